@@ -1,0 +1,87 @@
+/**
+ * A Change is all that one act did: who, when, which act, and a list of operations that land together or not at all.
+ * Changes are numbered as they are committed and kept for good; they are the lab's past.
+ */
+import type { ChangeId, RevisionId } from './ids.ts'
+import type {
+  Blob, Capture, ChangeSetJson, Entry, Link, Part, Piece, Procedure, Project, Source, Step, Strike, TextNode, Withdrawal,
+} from './model.ts'
+import type { Moment } from './moment.ts'
+
+/** The tables that Changes write, with the record that stands in each. Texts, revisions and link states follow from them. */
+export interface Tables {
+  projects: Project
+  sources: Source
+  captures: Capture
+  blobs: Blob
+  entries: Entry
+  withdrawals: Withdrawal
+  procedures: Procedure
+  steps: Step
+  parts: Part
+  links: Link
+  strikes: Strike
+}
+export type TableName = keyof Tables
+
+/** In the order in which they may be filled: a record names only records of its own table or of one before it. */
+export const tableNames = [
+  'projects', 'blobs', 'sources', 'captures', 'entries', 'withdrawals', 'procedures', 'steps', 'parts', 'links', 'strikes',
+] as const satisfies readonly TableName[]
+
+type PutOf<T extends TableName> = {
+  readonly op: 'put'
+  readonly table: T
+  readonly record: Tables[T]
+  /** What stood there, null when the record is new. Filled in by commit. */
+  readonly before: Tables[T] | null
+}
+type RemoveOf<T extends TableName> = {
+  readonly op: 'remove'
+  readonly table: T
+  /** What stood there. Filled in by commit from what really stood there. */
+  readonly before: Tables[T]
+}
+
+export type PutOperation = { [T in TableName]: PutOf<T> }[TableName]
+export type RemoveOperation = { [T in TableName]: RemoveOf<T> }[TableName]
+
+/** The one way in which a text changes: from one revision to the next. */
+export interface TextOperation {
+  readonly op: 'text'
+  readonly node: TextNode
+  /** null for a text that never was. Commit refuses it when it is not the node's last revision. */
+  readonly fromRevision: RevisionId | null
+  readonly changeSet: ChangeSetJson
+  readonly toRevision: RevisionId
+  readonly restores: readonly Piece[] | null
+  /** The text leaves with its node; the change set deletes all of it. */
+  readonly ends: boolean
+}
+
+export type Operation = PutOperation | RemoveOperation | TextOperation
+
+/** What a person did, in one word or two; names the Change in the past, in undo and in PROV. */
+export const acts = [
+  'load the sample', 'add a project', 'change a project', 'add a source', 'change a source', 'add an entry',
+  'amend an entry', 'carry', 'copy', 'add a procedure', 'add a step', 'add a part', 'write', 'move a step', 'remove a step',
+  'remove a part', 'strike out', 'undo', 'redo',
+] as const
+export type Act = (typeof acts)[number]
+
+export interface Change {
+  readonly id: ChangeId
+  readonly at: Moment
+  /** The person's name if they gave one. */
+  readonly who: string | null
+  readonly act: Act
+  /** The Change that this one takes back, for undo and redo. */
+  readonly reverses: ChangeId | null
+  readonly operations: readonly Operation[]
+}
+
+/** A Change as it is kept. Blobs' bytes and captures' texts stand once, in their own tables: see `withoutBulk` in the store. */
+export interface StoredChange extends Change {
+  /** 1, 2, 3 … in the order of commits. */
+  readonly sequence: number
+}

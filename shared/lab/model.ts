@@ -1,0 +1,278 @@
+/**
+ * The records of a lab, as they are stored, exported and passed around. Plain values only.
+ * Vocabulary: one word for one thing. What a record was before stands in the stored Changes (change.ts).
+ */
+import type {
+  CaptureId, ChangeId, EntryId, LabId, LinkId, PartId, ProcedureId, ProjectId, RevisionId, SourceId, StepId,
+  StrikeId, WindowId, WithdrawalId,
+} from './ids.ts'
+import type { Moment } from './moment.ts'
+
+/** One separate set of data. Stands in the registry beside the labs' own databases. */
+export interface Lab {
+  readonly id: LabId
+  readonly name: string
+  readonly created: Moment
+}
+
+export const projectStatuses = ['planned', 'under way', 'done', 'dropped'] as const
+export type ProjectStatus = (typeof projectStatuses)[number]
+
+export interface Project {
+  readonly id: ProjectId
+  readonly title: string
+  readonly aim: string
+  readonly status: ProjectStatus
+  readonly created: Moment
+}
+
+/** What a source was when it came in. A link is an address without text. */
+export const sourceKinds = ['link', 'page', 'markdown', 'text'] as const
+export type SourceKind = (typeof sourceKinds)[number]
+
+/** How something came in: typed by hand, dropped or pasted from elsewhere, read from a file, or part of the sample. */
+export const waysIn = ['typed', 'dropped', 'pasted', 'file', 'sample'] as const
+export type WayIn = (typeof waysIn)[number]
+
+export interface Source {
+  readonly id: SourceId
+  readonly title: string
+  /** Absolute URL where the source says or the person gave one. */
+  readonly address: string | null
+  readonly kind: SourceKind
+  readonly wayIn: WayIn
+  readonly added: Moment
+  /** The projects that use it; a source is shared by any number of them. */
+  readonly projects: readonly ProjectId[]
+}
+
+/** The text of a source as it was at one moment. Never changes. A link without text has none. */
+export interface Capture {
+  readonly id: CaptureId
+  readonly source: SourceId
+  readonly taken: Moment
+  /** The one revision that this text will ever have. */
+  readonly revision: RevisionId
+  /** Markdown, line ends `\n`, no U+0000. */
+  readonly text: string
+  /** Lower-case hex SHA-256 (FIPS 180-4) of the original bytes, which stand in `blobs` under it. */
+  readonly sha256: string
+}
+
+/** Original bytes, content-addressed and shared when equal. */
+export interface Blob {
+  readonly sha256: string
+  readonly bytes: Uint8Array
+  /** Media type (RFC 6838) as far as it was known when the bytes came in. */
+  readonly mediaType: string
+}
+
+export const entryKinds = ['action', 'output', 'observation', 'problem', 'fix', 'decision'] as const
+export type EntryKind = (typeof entryKinds)[number]
+
+/** One piece of the journal. Its text stands in `texts` under its id. Never overwritten, never removed. */
+export interface Entry {
+  readonly id: EntryId
+  readonly project: ProjectId
+  readonly kind: EntryKind
+  readonly moment: Moment
+}
+
+/**
+ * The undo of a new entry. A further record: the last one for an entry says whether it stands.
+ * `withdrawn: false` takes an earlier withdrawal back (redo).
+ */
+export interface Withdrawal {
+  readonly id: WithdrawalId
+  readonly entry: EntryId
+  readonly moment: Moment
+  readonly withdrawn: boolean
+}
+
+export interface Procedure {
+  readonly id: ProcedureId
+  readonly project: ProjectId
+  readonly created: Moment
+}
+
+export interface Step {
+  readonly id: StepId
+  readonly procedure: ProcedureId
+  /** Fractional index; text order is step order. */
+  readonly position: string
+}
+
+/** Parts that a procedure has itself, and parts that its steps have, in the order in which they are shown. */
+export const procedurePartKinds = ['title', 'purpose'] as const
+export const stepPartKinds = ['caution', 'do', 'expect', 'if it fails', 'why'] as const
+export type ProcedurePartKind = (typeof procedurePartKinds)[number]
+export type StepPartKind = (typeof stepPartKinds)[number]
+export type PartKind = ProcedurePartKind | StepPartKind
+
+/** A piece of a procedure's text. The text stands in `texts` under the part's id. One of each kind for each owner. */
+export type Part =
+  | {
+      readonly id: PartId
+      readonly procedure: ProcedureId
+      readonly step: StepId
+      readonly kind: StepPartKind
+    }
+  | {
+      readonly id: PartId
+      readonly procedure: ProcedureId
+      readonly step: null
+      readonly kind: ProcedurePartKind
+    }
+
+/** Things whose text has revisions. */
+export type TextNode = { readonly kind: 'entry'; readonly id: EntryId } | { readonly kind: 'part'; readonly id: PartId }
+export type TextNodeId = EntryId | PartId
+/** Things that a link can join. */
+export type LinkNode =
+  | TextNode
+  | { readonly kind: 'capture'; readonly id: CaptureId }
+  | { readonly kind: 'source'; readonly id: SourceId }
+export type LinkNodeId = LinkNode['id']
+
+/** Half-open range of UTF-16 code units. */
+export interface Range {
+  readonly start: number
+  readonly end: number
+}
+
+/** W3C Web Annotation Data Model §4.2.4. Up to 32 code units of prefix and suffix. */
+export interface TextQuoteSelector {
+  readonly type: 'TextQuoteSelector'
+  readonly exact: string
+  readonly prefix: string
+  readonly suffix: string
+}
+
+/** W3C Web Annotation Data Model §4.2.5, in UTF-16 code units; code points are made of them on export. */
+export interface TextPositionSelector extends Range {
+  readonly type: 'TextPositionSelector'
+}
+
+/** One range of an end, said twice: by words and by place. */
+export interface Selector {
+  readonly quote: TextQuoteSelector
+  readonly position: TextPositionSelector
+}
+
+/** One end of a link, as it was when the words were carried. */
+export interface LinkEnd {
+  readonly node: LinkNode
+  /** The revision of the node's text that the selectors speak of; null where the node has no text. */
+  readonly revision: RevisionId | null
+  /** In text order, not touching each other. Empty when the end is the thing as a whole. */
+  readonly ranges: readonly Selector[]
+}
+
+/** What a person did to make a link. */
+export const carryWays = ['drag', 'keyboard', 'button', 'copy', 'sample'] as const
+export type CarryWay = (typeof carryWays)[number]
+
+/** A record of an act: never changes. What is true of it now stands in its LinkState. */
+export interface Link {
+  readonly id: LinkId
+  readonly made: Moment
+  readonly way: CarryWay
+  readonly newer: LinkEnd
+  readonly older: LinkEnd
+}
+
+export const linkTypes = ['quotes', 'derives', 'cites', 'revises', 'answers', 'follows'] as const
+export type LinkType = (typeof linkTypes)[number]
+
+/** A run of characters by identity: those that `revision` typed, from the `start`-th to before the `end`-th. */
+export interface Piece extends Range {
+  readonly revision: RevisionId
+}
+
+/** Where one end of a link is now. */
+export interface EndState {
+  readonly node: LinkNodeId
+  /** The characters that the end held when it was carried. */
+  readonly pieces: readonly (readonly Piece[])[]
+  /** One for each range of the end; null where none of its words is left. */
+  readonly places: readonly (Range | null)[]
+  /** No range of it can be found any more. */
+  readonly loose: boolean
+}
+
+/** Derived from a link and its nodes' revisions; can be rebuilt at any time. */
+export interface LinkState {
+  readonly link: LinkId
+  readonly type: LinkType
+  /** Share of the carried words that still stand in the newer text, 0 to 1. 1 where no words were carried. */
+  readonly kept: number
+  readonly newer: EndState
+  readonly older: EndState
+  readonly loose: boolean
+}
+
+/** A text as it stands now. */
+export interface TextRecord {
+  readonly node: TextNodeId
+  readonly text: string
+  /** The identities of its characters, in order; lengths add up to the text's. */
+  readonly pieces: readonly Piece[]
+}
+
+/** JSON form of @codemirror/state's ChangeSet. */
+export type ChangeSetJson = readonly (number | readonly [number, ...string[]])[]
+
+/** One state of a text. Revisions of a node form a chain: each names the one before. */
+export interface Revision {
+  readonly id: RevisionId
+  readonly node: TextNodeId
+  /** 1, 2, 3 … within the node. */
+  readonly number: number
+  readonly from: RevisionId | null
+  readonly changeSet: ChangeSetJson
+  /**
+   * Where the inserted characters are not new but brought back by an undo: their identities, in the order of insertion,
+   * together as long as all that the change set inserts.
+   */
+  readonly restores: readonly Piece[] | null
+  /** The text went out of use with its node; a later revision may bring it back. */
+  readonly ended: boolean
+  readonly moment: Moment
+  readonly change: ChangeId
+}
+
+/** Text that is being typed. One overwritten record for each owner and window; no Change. */
+export type Draft = ComposerDraft | TextDraft
+
+export interface ComposerDraft {
+  readonly key: string
+  readonly owner: 'composer'
+  readonly window: WindowId
+  readonly project: ProjectId
+  readonly kind: EntryKind
+  readonly text: string
+  readonly saved: Moment
+}
+
+export interface TextDraft {
+  readonly key: string
+  readonly owner: 'text'
+  readonly window: WindowId
+  readonly node: TextNode
+  readonly base: RevisionId
+  /** From the base revision to `text`. */
+  readonly changeSet: ChangeSetJson
+  readonly text: string
+  readonly saved: Moment
+}
+
+/** That a text was taken away for good: where, when and how much, never what. */
+export interface Strike {
+  readonly id: StrikeId
+  readonly moment: Moment
+  /** Where the person pointed at it. */
+  readonly node: LinkNode
+  readonly reason: string
+  /** How many records were rewritten. */
+  readonly records: number
+}
