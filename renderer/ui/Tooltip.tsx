@@ -1,0 +1,57 @@
+import { useRef, useState, type KeyboardEvent, type ReactNode } from 'react'
+import { placeNear } from './place.ts'
+
+export interface TooltipProps {
+  /** A few words; the thing it hangs on must carry the same words as its label. */
+  readonly words: string
+  /** Keys that do the same, for instance 'Ctrl+Z'. */
+  readonly keys?: string | undefined
+  readonly children: ReactNode
+}
+
+/**
+ * Words that show beside a control while it is pointed at or holds the keyboard's focus (WCAG 2.2, 1.4.13: Escape
+ * takes them away, and the pointer may move onto them). Assistive technology reads the control's own label instead.
+ */
+export function Tooltip({ words, keys, children }: TooltipProps) {
+  const anchor = useRef<HTMLSpanElement>(null)
+  const bubble = useRef<HTMLSpanElement>(null)
+  const [isShown, setShown] = useState(false)
+
+  const show = () => {
+    const popover = bubble.current
+    if (popover === null || anchor.current === null || isShown) return
+    popover.showPopover()
+    placeNear(popover, anchor.current.getBoundingClientRect(), 'centre')
+    setShown(true)
+  }
+  const hide = () => {
+    if (!isShown) return
+    bubble.current?.hidePopover()
+    setShown(false)
+  }
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key !== 'Escape' || !isShown) return
+    event.stopPropagation()
+    hide()
+  }
+
+  return (
+    <span
+      ref={anchor}
+      className="st-tip-anchor"
+      onPointerEnter={(event) => event.pointerType !== 'touch' && show()}
+      onPointerLeave={hide}
+      onPointerDown={hide}
+      onFocus={(event) => event.target.matches(':focus-visible') && show()}
+      onBlur={hide}
+      onKeyDown={onKeyDown}
+    >
+      {children}
+      <span ref={bubble} popover="manual" className="st-tip" aria-hidden="true">
+        {words}
+        {keys === undefined ? null : <span className="st-tip-keys">{keys}</span>}
+      </span>
+    </span>
+  )
+}

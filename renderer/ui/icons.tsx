@@ -1,0 +1,135 @@
+/**
+ * Icons by what they mean here, so that a pane never picks a picture of its own. One family (Phosphor, MIT licence),
+ * each imported singly so that only these are bundled. An icon never stands alone for a meaning: a word or a label
+ * is always beside it, so every icon is hidden from assistive technology.
+ */
+import type { ComponentType } from 'react'
+import type { IconProps, IconWeight } from '@phosphor-icons/react'
+import { ArrowDownIcon as ArrowDown } from '@phosphor-icons/react/dist/csr/ArrowDown'
+import { ArrowLeftIcon as ArrowLeft } from '@phosphor-icons/react/dist/csr/ArrowLeft'
+import { ArrowRightIcon as ArrowRight } from '@phosphor-icons/react/dist/csr/ArrowRight'
+import { ArrowSquareOutIcon as ArrowSquareOut } from '@phosphor-icons/react/dist/csr/ArrowSquareOut'
+import { ArrowUUpLeftIcon as ArrowUUpLeft } from '@phosphor-icons/react/dist/csr/ArrowUUpLeft'
+import { ArrowUUpRightIcon as ArrowUUpRight } from '@phosphor-icons/react/dist/csr/ArrowUUpRight'
+import { ArrowUpIcon as ArrowUp } from '@phosphor-icons/react/dist/csr/ArrowUp'
+import { BoxArrowDownIcon as BoxArrowDown } from '@phosphor-icons/react/dist/csr/BoxArrowDown'
+import { BoxArrowUpIcon as BoxArrowUp } from '@phosphor-icons/react/dist/csr/BoxArrowUp'
+import { BrowserIcon as Browser } from '@phosphor-icons/react/dist/csr/Browser'
+import { CaretDownIcon as CaretDown } from '@phosphor-icons/react/dist/csr/CaretDown'
+import { CaretLineLeftIcon as CaretLineLeft } from '@phosphor-icons/react/dist/csr/CaretLineLeft'
+import { CaretLineRightIcon as CaretLineRight } from '@phosphor-icons/react/dist/csr/CaretLineRight'
+import { CheckIcon as Check } from '@phosphor-icons/react/dist/csr/Check'
+import { CircleHalfIcon as CircleHalf } from '@phosphor-icons/react/dist/csr/CircleHalf'
+import { ClockCounterClockwiseIcon as ClockCounterClockwise } from '@phosphor-icons/react/dist/csr/ClockCounterClockwise'
+import { CopyIcon as Copy } from '@phosphor-icons/react/dist/csr/Copy'
+import { DotsSixVerticalIcon as DotsSixVertical } from '@phosphor-icons/react/dist/csr/DotsSixVertical'
+import { DotsThreeIcon as DotsThree } from '@phosphor-icons/react/dist/csr/DotsThree'
+import { EraserIcon as Eraser } from '@phosphor-icons/react/dist/csr/Eraser'
+import { ExportIcon as Export } from '@phosphor-icons/react/dist/csr/Export'
+import { EyeIcon as Eye } from '@phosphor-icons/react/dist/csr/Eye'
+import { FileMdIcon as FileMd } from '@phosphor-icons/react/dist/csr/FileMd'
+import { FileTextIcon as FileText } from '@phosphor-icons/react/dist/csr/FileText'
+import { FlaskIcon as Flask } from '@phosphor-icons/react/dist/csr/Flask'
+import { FolderIcon as Folder } from '@phosphor-icons/react/dist/csr/Folder'
+import { GearSixIcon as GearSix } from '@phosphor-icons/react/dist/csr/GearSix'
+import { GitForkIcon as GitFork } from '@phosphor-icons/react/dist/csr/GitFork'
+import { HandIcon as Hand } from '@phosphor-icons/react/dist/csr/Hand'
+import { InfoIcon as Info } from '@phosphor-icons/react/dist/csr/Info'
+import { LightbulbIcon as Lightbulb } from '@phosphor-icons/react/dist/csr/Lightbulb'
+import { LinkSimpleIcon as LinkSimple } from '@phosphor-icons/react/dist/csr/LinkSimple'
+import { ListNumbersIcon as ListNumbers } from '@phosphor-icons/react/dist/csr/ListNumbers'
+import { MagnifyingGlassIcon as MagnifyingGlass } from '@phosphor-icons/react/dist/csr/MagnifyingGlass'
+import { MinusIcon as Minus } from '@phosphor-icons/react/dist/csr/Minus'
+import { NotePencilIcon as NotePencil } from '@phosphor-icons/react/dist/csr/NotePencil'
+import { PathIcon as Path } from '@phosphor-icons/react/dist/csr/Path'
+import { PencilSimpleLineIcon as PencilSimpleLine } from '@phosphor-icons/react/dist/csr/PencilSimpleLine'
+import { PlusIcon as Plus } from '@phosphor-icons/react/dist/csr/Plus'
+import { ProhibitIcon as Prohibit } from '@phosphor-icons/react/dist/csr/Prohibit'
+import { SignpostIcon as Signpost } from '@phosphor-icons/react/dist/csr/Signpost'
+import { StackIcon as Stack } from '@phosphor-icons/react/dist/csr/Stack'
+import { TargetIcon as Target } from '@phosphor-icons/react/dist/csr/Target'
+import { TerminalIcon as Terminal } from '@phosphor-icons/react/dist/csr/Terminal'
+import { TextAaIcon as TextAa } from '@phosphor-icons/react/dist/csr/TextAa'
+import { TextAlignLeftIcon as TextAlignLeft } from '@phosphor-icons/react/dist/csr/TextAlignLeft'
+import { WarningIcon as Warning } from '@phosphor-icons/react/dist/csr/Warning'
+import { WarningCircleIcon as WarningCircle } from '@phosphor-icons/react/dist/csr/WarningCircle'
+import { WarningDiamondIcon as WarningDiamond } from '@phosphor-icons/react/dist/csr/WarningDiamond'
+import { WarningOctagonIcon as WarningOctagon } from '@phosphor-icons/react/dist/csr/WarningOctagon'
+import { WrenchIcon as Wrench } from '@phosphor-icons/react/dist/csr/Wrench'
+import { XIcon as X } from '@phosphor-icons/react/dist/csr/X'
+
+export interface StillroomIconProps {
+  /** Any CSS length; by default 1.2 of the text beside it. */
+  readonly size?: string
+  readonly weight?: IconWeight
+  readonly className?: string
+}
+export type Icon = ComponentType<StillroomIconProps>
+
+function asIcon(Picture: ComponentType<IconProps>, usual: IconWeight = 'regular'): Icon {
+  return function StillroomIcon({ size, weight = usual, className }) {
+    const style = size === undefined ? {} : { width: size, height: size }
+    return (
+      <Picture
+        aria-hidden="true"
+        focusable="false"
+        className={className === undefined ? 'st-icon' : `st-icon ${className}`}
+        style={style}
+        weight={weight}
+      />
+    )
+  }
+}
+
+export const KindActionIcon = asIcon(Terminal)
+export const KindOutputIcon = asIcon(TextAlignLeft)
+export const KindObservationIcon = asIcon(Eye)
+export const KindProblemIcon = asIcon(WarningDiamond)
+export const KindFixIcon = asIcon(Wrench)
+export const KindDecisionIcon = asIcon(Signpost)
+export const PartDoIcon = asIcon(Hand)
+export const PartExpectIcon = asIcon(Target)
+export const PartCautionIcon = asIcon(Warning)
+export const PartIfItFailsIcon = asIcon(GitFork)
+export const PartWhyIcon = asIcon(Lightbulb)
+export const CarryIcon = asIcon(ArrowRight, 'bold')
+export const TraceIcon = asIcon(Path)
+export const UndoIcon = asIcon(ArrowUUpLeft)
+export const RedoIcon = asIcon(ArrowUUpRight)
+export const AddIcon = asIcon(Plus, 'bold')
+export const FoldLeftIcon = asIcon(CaretLineLeft)
+export const FoldRightIcon = asIcon(CaretLineRight)
+export const DragHandleIcon = asIcon(DotsSixVertical, 'bold')
+export const MoveUpIcon = asIcon(ArrowUp, 'bold')
+export const MoveDownIcon = asIcon(ArrowDown, 'bold')
+export const AmendIcon = asIcon(PencilSimpleLine)
+export const WithdrawIcon = asIcon(Prohibit)
+export const StrikeOutIcon = asIcon(Eraser)
+export const RemoveIcon = asIcon(Minus)
+export const ExportIcon = asIcon(Export)
+export const LabFileOutIcon = asIcon(BoxArrowUp)
+export const LabFileInIcon = asIcon(BoxArrowDown)
+export const SettingsIcon = asIcon(GearSix)
+export const ThemeIcon = asIcon(CircleHalf)
+export const TextSizeIcon = asIcon(TextAa)
+export const SearchIcon = asIcon(MagnifyingGlass)
+export const CloseIcon = asIcon(X, 'bold')
+export const MoreIcon = asIcon(DotsThree, 'bold')
+export const OpenIcon = asIcon(CaretDown, 'bold')
+export const OutwardIcon = asIcon(ArrowSquareOut)
+export const CheckIcon = asIcon(Check, 'bold')
+export const CopyIcon = asIcon(Copy)
+export const WarningIcon = asIcon(WarningCircle)
+export const DangerIcon = asIcon(WarningOctagon)
+export const NoticeIcon = asIcon(Info)
+export const BackIcon = asIcon(ArrowLeft)
+export const EarlierIcon = asIcon(ClockCounterClockwise)
+export const SourceLinkIcon = asIcon(LinkSimple)
+export const SourcePageIcon = asIcon(Browser)
+export const SourceMarkdownIcon = asIcon(FileMd)
+export const SourceTextIcon = asIcon(FileText)
+export const SourcesIcon = asIcon(Stack)
+export const JournalIcon = asIcon(NotePencil)
+export const ProcedureIcon = asIcon(ListNumbers)
+export const LabIcon = asIcon(Flask)
+export const ProjectIcon = asIcon(Folder)

@@ -1,0 +1,61 @@
+/** How the kinds of the model look and are called on screen: a word, an icon and a colour together, never one alone. */
+import type { EntryKind, SourceKind, StepPartKind } from '../../shared/lab/model.ts'
+import {
+  KindActionIcon,
+  KindDecisionIcon,
+  KindFixIcon,
+  KindObservationIcon,
+  KindOutputIcon,
+  KindProblemIcon,
+  PartCautionIcon,
+  PartDoIcon,
+  PartExpectIcon,
+  PartIfItFailsIcon,
+  PartWhyIcon,
+  SourceLinkIcon,
+  SourceMarkdownIcon,
+  SourcePageIcon,
+  SourceTextIcon,
+  type Icon,
+} from './icons.tsx'
+
+export interface KindFace {
+  readonly word: string
+  readonly icon: Icon
+}
+
+export interface EntryKindFace extends KindFace {
+  /** The digit that chooses the kind together with Alt. */
+  readonly digit: string
+  /** One sentence for someone who meets the kind for the first time. */
+  readonly hint: string
+}
+
+export const entryKindFaces: Readonly<Record<EntryKind, EntryKindFace>> = {
+  action: { word: 'Action', icon: KindActionIcon, digit: '1', hint: 'What you did or typed.' },
+  output: { word: 'Output', icon: KindOutputIcon, digit: '2', hint: 'What the machine answered.' },
+  observation: {
+    word: 'Observation',
+    icon: KindObservationIcon,
+    digit: '3',
+    hint: 'What you saw or measured.',
+  },
+  problem: { word: 'Problem', icon: KindProblemIcon, digit: '4', hint: 'What went wrong.' },
+  fix: { word: 'Fix', icon: KindFixIcon, digit: '5', hint: 'What put it right.' },
+  decision: { word: 'Decision', icon: KindDecisionIcon, digit: '6', hint: 'What you settled on, and why.' },
+}
+
+export const stepPartFaces: Readonly<Record<StepPartKind, KindFace>> = {
+  caution: { word: 'Caution', icon: PartCautionIcon },
+  do: { word: 'Do', icon: PartDoIcon },
+  expect: { word: 'Expect', icon: PartExpectIcon },
+  'if it fails': { word: 'If it fails', icon: PartIfItFailsIcon },
+  why: { word: 'Why', icon: PartWhyIcon },
+}
+
+export const sourceKindFaces: Readonly<Record<SourceKind, KindFace>> = {
+  link: { word: 'Link', icon: SourceLinkIcon },
+  page: { word: 'Page', icon: SourcePageIcon },
+  markdown: { word: 'Markdown', icon: SourceMarkdownIcon },
+  text: { word: 'Text', icon: SourceTextIcon },
+}
