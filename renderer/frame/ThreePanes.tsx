@@ -1,0 +1,96 @@
+import { useLayoutEffect, useRef, useState, type ReactNode } from 'react'
+import { geometryOf, type FrameGeometry } from './geometry.ts'
+import {
+  bands,
+  canFold,
+  frameSizesFor,
+  paneWidths,
+  resizeAt,
+  splitterReach,
+  toggleFold,
+  type Band,
+  type PaneLayout,
+  type Splitter,
+} from './layout.ts'
+import type { PaneContent } from './content.ts'
+import { Pane, Spine } from './Pane.tsx'
+import { PaneSplitter } from './PaneSplitter.tsx'
+
+export interface ThreePanesProps {
+  readonly layout: PaneLayout
+  /** Called with every change, also while a splitter is being dragged. */
+  readonly onLayout: (layout: PaneLayout) => void
+  readonly sources: PaneContent
+  readonly journal: PaneContent
+  readonly procedure: PaneContent
+  /** Drawn into one SVG that lies over the whole frame, in its pixels. It takes no pointer but where a ribbon is. */
+  readonly ribbons?: (geometry: FrameGeometry) => ReactNode
+}
+
+/** The three panes, always in the same order, with a gap on either side of the journal that is left to the ribbons. */
+export function ThreePanes({ layout, onLayout, ribbons, ...contents }: ThreePanesProps) {
+  const frame = useRef<HTMLDivElement>(null)
+  const { width, height, rootFont } = useSize(frame)
+  const sizes = frameSizesFor(rootFont)
+  const widths = paneWidths(layout, width, sizes)
+  const geometry = geometryOf(widths, layout.folded, sizes.gap, { width, height })
+  const columns = `${widths.sources}px ${sizes.gap}px ${widths.journal}px ${sizes.gap}px ${widths.procedure}px`
+
+  const splitter = (place: Splitter) => (
+    <PaneSplitter
+      place={place}
+      reach={splitterReach(layout, place, width, sizes)}
+      step={rootFont}
+      onWidth={(wanted) => onLayout(resizeAt(layout, place, wanted, width, sizes))}
+      onFold={() => onLayout(toggleFold(layout, place === 0 ? 'sources' : 'procedure'))}
+    />
+  )
+  const pane = (band: Band) => {
+    const fold = () => onLayout(toggleFold(layout, band))
+    if (layout.folded.includes(band)) return <Spine band={band} content={contents[band]} onUnfold={fold} />
+    return <Pane band={band} content={contents[band]} onFold={canFold(layout, band) ? fold : null} />
+  }
+
+  return (
+    <div ref={frame} className="st-frame" style={{ gridTemplateColumns: columns }} data-measured={width > 0}>
+      {pane(bands[0])}
+      {splitter(0)}
+      {pane(bands[1])}
+      {splitter(1)}
+      {pane(bands[2])}
+      {ribbons === undefined ? null : (
+        <svg className="st-ribbons" aria-hidden="true" width={width} height={height}>
+          {ribbons(geometry)}
+        </svg>
+      )}
+    </div>
+  )
+}
+
+function useSize(frame: { readonly current: HTMLElement | null }) {
+  const [size, setSize] = useState({ width: 0, height: 0, rootFont: 15 })
+  useLayoutEffect(() => {
+    const element = frame.current
+    if (element === null) return undefined
+    const measure = () => {
+      const rootFont = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 15
+      const next = { width: element.clientWidth, height: element.clientHeight, rootFont }
+      setSize((last) =>
+        last.width === next.width && last.height === next.height && last.rootFont === next.rootFont
+          ? last
+          : next,
+      )
+    }
+    measure()
+    const observer = new ResizeObserver(measure)
+    observer.observe(element)
+    // The text size changes the root's font, not the frame's own size.
+    const face = new MutationObserver(measure)
+    face.observe(document.documentElement, { attributes: true, attributeFilter: ['data-size', 'style'] })
+    return () => {
+      observer.disconnect()
+      face.disconnect()
+    }
+  }, [frame])
+  return size
+}
