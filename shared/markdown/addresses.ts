@@ -1,0 +1,43 @@
+/** Addresses that may be shown as such: absolute URLs of a short list of schemes, as the WHATWG URL standard reads them. */
+
+interface ParsedAddress {
+  readonly href: string
+  readonly protocol: string
+}
+/** The URL class stands in every runtime that this program uses, but not in ECMAScript's own library. */
+const UrlOfRuntime = (globalThis as unknown as { URL: new (address: string, base?: string) => ParsedAddress })
+  .URL
+
+function maybeAddress(
+  text: string,
+  base: string | undefined,
+  schemes: readonly string[],
+): string | undefined {
+  try {
+    const url = new UrlOfRuntime(text.trim(), base)
+    return schemes.includes(url.protocol) ? url.href : undefined
+  } catch {
+    return undefined
+  }
+}
+
+/**
+ * The absolute http or https address that a text names.
+ * @param base where a relative address starts from
+ * @returns undefined for any other scheme and for what is no address
+ */
+export function maybeWebAddress(text: string, base?: string): string | undefined {
+  return maybeAddress(text, base, ['http:', 'https:'])
+}
+
+/** The absolute http, https or mailto address that a link in Markdown names, else undefined. */
+export function maybeLinkAddress(text: string): string | undefined {
+  return maybeAddress(text, undefined, ['http:', 'https:', 'mailto:'])
+}
+
+const pictureData = /^data:image\/(?:png|jpeg|gif|webp);base64,[A-Za-z0-9+/=\s]+$/
+
+/** Says whether an address holds a picture itself (RFC 2397), in a format that is only pixels. */
+export function isPictureData(address: string): boolean {
+  return pictureData.test(address)
+}
