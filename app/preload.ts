@@ -1,0 +1,22 @@
+/**
+ * Runs in the page's sandboxed process, apart from the page's own world, and hands it the contract's calls and nothing
+ * else. It passes payloads through unread: the shell checks arguments, the screen checks answers.
+ */
+import { contextBridge, ipcRenderer } from 'electron'
+import { channelOf, closeRequestedChannel, hostCallNames, type HostBridge } from '../shared/host.ts'
+
+const calls = Object.fromEntries(
+  hostCallNames.map((name) => [
+    name,
+    (argument?: unknown): Promise<unknown> => ipcRenderer.invoke(channelOf(name), argument),
+  ]),
+) as Omit<HostBridge, 'onCloseRequested'>
+
+const bridge: HostBridge = {
+  ...calls,
+  onCloseRequested(listener) {
+    ipcRenderer.on(closeRequestedChannel, () => listener())
+  },
+}
+
+contextBridge.exposeInMainWorld('stillroomHost', bridge)

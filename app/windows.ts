@@ -1,0 +1,103 @@
+/** The windows: how they are made, and how they close only after the screen has saved what was being typed. */
+import { join } from 'node:path'
+import { app, BrowserWindow, screen } from 'electron'
+import { closeRequestedChannel, closeWaitMs } from '../shared/host.ts'
+import { ensureVisible, keepPlace, maybeReadPlace, smallest, type Place } from './place.ts'
+import { pageAddress } from './page.ts'
+
+/** Ends the wait of a window that is about to close. There is one for each window that waits. */
+const waiting = new Map<BrowserWindow, () => void>()
+let isQuitting = false
+
+/** Remembers that the program is to end, so that the last window to have saved ends it. Call once at the start. */
+export function followQuit(): void {
+  app.on('before-quit', () => {
+    isQuitting = true
+  })
+  app.on('window-all-closed', () => app.quit())
+}
+
+/** Opens a window onto the labs. A further one stands a little lower and to the right of the one in front. */
+export function openWindow(): BrowserWindow {
+  const place = nextPlace()
+  const window = new BrowserWindow({
+    ...place,
+    minWidth: smallest.width,
+    minHeight: smallest.height,
+    show: false,
+    title: 'Stillroom',
+    backgroundColor: '#e9e5dc',
+    webPreferences: {
+      preload: join(__dirname, 'preload.cjs'),
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      webSecurity: true,
+      webviewTag: false,
+      spellcheck: false,
+      enableWebSQL: false,
+      navigateOnDragDrop: false,
+      // A window in the background goes on saving what was typed in it.
+      backgroundThrottling: false,
+    },
+  })
+  if (place.maximized) window.maximize()
+  window.once('ready-to-show', () => window.show())
+  window.on('close', (event) => closeAfterSaving(window, event))
+  window.on('closed', () => waiting.delete(window))
+  void window.loadURL(pageAddress)
+  return window
+}
+
+/** Brings a window to the front, or opens one when there is none. */
+export function showWindow(): void {
+  const window = BrowserWindow.getFocusedWindow() ?? BrowserWindow.getAllWindows()[0]
+  if (window === undefined) {
+    openWindow()
+    return
+  }
+  if (window.isMinimized()) window.restore()
+  window.focus()
+}
+
+/** Closes a window whose screen says that everything is saved. Without a close under way it does nothing. */
+export function finishClose(window: BrowserWindow): void {
+  waiting.get(window)?.()
+}
+
+function closeAfterSaving(window: BrowserWindow, event: Electron.Event): void {
+  keepPlace(placeFile(), { ...window.getNormalBounds(), maximized: window.isMaximized() })
+  if (window.webContents.isCrashed()) return
+  event.preventDefault()
+  if (waiting.has(window)) return
+  const finish = (): void => {
+    clearTimeout(timer)
+    waiting.delete(window)
+    if (!window.isDestroyed()) window.destroy()
+    // Holding a window back ends the system's attempt to quit, so it is taken up again for the windows that are left.
+    if (isQuitting) app.quit()
+  }
+  const timer = setTimeout(finish, closeWaitMs)
+  waiting.set(window, finish)
+  window.webContents.send(closeRequestedChannel)
+}
+
+function placeFile(): string {
+  return join(app.getPath('userData'), 'window.json')
+}
+
+function nextPlace(): Place {
+  const main = screen.getPrimaryDisplay()
+  const others = screen.getAllDisplays().filter((display) => display.id !== main.id)
+  const front = BrowserWindow.getFocusedWindow() ?? BrowserWindow.getAllWindows()[0]
+  const former = front === undefined ? maybeReadPlace(placeFile()) : shifted(front)
+  return ensureVisible(
+    former,
+    [main, ...others].map((display) => display.workArea),
+  )
+}
+
+function shifted(window: BrowserWindow): Place {
+  const bounds = window.getNormalBounds()
+  return { ...bounds, x: bounds.x + 32, y: bounds.y + 32, maximized: false }
+}
