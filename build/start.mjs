@@ -1,0 +1,135 @@
+/**
+ * Starts Stillroom: in Electron where that can be had, else in a Chromium window, else as an address to open.
+ *
+ *   npm start                     picks by itself and says which and why
+ *   npm start -- --browser        a Chromium window, also where Electron is here
+ *   npm start -- --address        serves the page and prints the address; opens no window
+ *
+ * Switches after these go to the window's program unchanged, for instance --user-data-dir=FOLDER.
+ */
+import { spawn } from 'node:child_process'
+import { mkdirSync } from 'node:fs'
+import { homedir } from 'node:os'
+import { join } from 'node:path'
+import { build, ensureBuilt, root } from './build.mjs'
+import { fetchElectron, hasDisplay, isSuperuser, maybeChromium, maybeElectron } from './programs.mjs'
+
+const own = new Set(['--browser', '--address', '--electron', '--no-build', '--rebuild'])
+const passedOn = process.argv.slice(2).filter((word) => !own.has(word))
+
+/** What keeps a Chromium window from calling out: the page needs this machine only. */
+const quietSwitches = [
+  '--no-first-run',
+  '--no-default-browser-check',
+  '--no-pings',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-domain-reliability',
+  '--disable-sync',
+  '--disable-default-apps',
+  '--disable-extensions',
+  '--disable-features=MediaRouter,OptimizationHints,Translate',
+  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+]
+
+await start()
+
+async function start() {
+  if (isAsked('--rebuild')) await build()
+  else if (!isAsked('--no-build')) await ensureBuilt(console.log)
+  const choice = chooseHost()
+  console.log(choice.why)
+  if (choice.host === 'electron') startElectron(choice.program)
+  else await startBrowser(choice.program)
+}
+
+/** @returns {{ host: 'electron', program: string, why: string } | { host: 'browser', program: string | null, why: string }} */
+function chooseHost() {
+  if (isAsked('--address')) return { host: 'browser', program: null, why: 'Serving the page only, as asked.' }
+  if (!hasDisplay()) {
+    const why =
+      'There is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so the page is served as an address.'
+    return { host: 'browser', program: null, why }
+  }
+  const electron = isAsked('--browser') ? null : (maybeElectron() ?? maybeFetchedElectron())
+  if (electron !== null)
+    return { host: 'electron', program: electron, why: `Starting in Electron (${electron}).` }
+  if (isAsked('--electron'))
+    throw new Error('Electron cannot be had here: set ELECTRON_OVERRIDE_DIST_PATH to its folder.')
+  const reason = isAsked('--browser') ? 'as asked' : 'because Electron cannot be had here'
+  const chromium = maybeChromium()
+  if (chromium !== null)
+    return { host: 'browser', program: chromium, why: `Starting in a window of ${chromium}, ${reason}.` }
+  const why = `Serving the page as an address, ${reason} and no Chromium is installed (on Debian: apt-get install chromium).`
+  return { host: 'browser', program: null, why }
+}
+
+function maybeFetchedElectron() {
+  console.log("Electron's program is not here yet; fetching it once from its download host (about 110 MB).")
+  return fetchElectron() ? maybeElectron() : null
+}
+
+function startElectron(/** @type {string} */ program) {
+  runWindow(program, [root, ...sandboxSwitches(), ...passedOn])
+}
+
+async function startBrowser(/** @type {string | null} */ program) {
+  // Built from build/server.ts, so it is looked up by its address.
+  /** @type {typeof import('./server.ts')} */
+  const host = await import(new URL('../dist/host/server.mjs', import.meta.url).href)
+  const port = host.choosePort(process.env)
+  const warning = host.maybePortWarning(port)
+  if (warning !== null) console.log(warning)
+  const started = await host.startServer(join(root, 'dist/renderer'), port)
+  if (!started.ok) {
+    console.log(started.sentence)
+    process.exitCode = started.code === 'running' ? 0 : 1
+    return
+  }
+  console.log(`Stillroom is at ${started.address} – it serves this machine only. Ctrl+C ends it.`)
+  for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP']))
+    process.on(signal, () => process.exit(0))
+  if (program === null) return
+  const profile = passedOn.some((word) => word.startsWith('--user-data-dir='))
+    ? []
+    : [`--user-data-dir=${ownProfile()}`]
+  runWindow(program, [
+    `--app=${started.address}`,
+    ...profile,
+    ...quietSwitches,
+    ...sandboxSwitches(),
+    ...passedOn,
+  ])
+}
+
+/** The folder of the labs of the Chromium window (XDG Base Directory Specification 0.8), made when it is not there. */
+function ownProfile() {
+  const share = process.env.XDG_DATA_HOME || join(homedir(), '.local/share')
+  const folder = join(share, 'stillroom', 'chromium')
+  mkdirSync(folder, { recursive: true, mode: 0o700 })
+  return folder
+}
+
+function sandboxSwitches() {
+  if (!isSuperuser() || passedOn.includes('--no-sandbox')) return []
+  console.log(
+    'Running as the superuser, for whom the sandbox cannot work; it is off. Use an ordinary account for real work.',
+  )
+  return ['--no-sandbox']
+}
+
+/** Runs the window's program and ends when it ends. */
+function runWindow(/** @type {string} */ program, /** @type {string[]} */ words) {
+  const child = spawn(program, words, { stdio: 'inherit' })
+  child.on('error', (error) => {
+    console.log(`${program} could not be started (${error.message}). Your labs are safe.`)
+    process.exit(1)
+  })
+  child.on('exit', (code) => process.exit(code ?? 0))
+  for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM']))
+    process.on(signal, () => child.kill(signal))
+}
+
+function isAsked(/** @type {string} */ word) {
+  return process.argv.includes(word)
+}
