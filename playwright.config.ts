@@ -1,0 +1,20 @@
+import { defineConfig } from '@playwright/test'
+import type { RuntimeOptions } from './test/e2e/support/test.ts'
+
+/** The main job, from the outside, in both runtimes: the same specs run in a Chromium and in an Electron window. */
+export default defineConfig<RuntimeOptions>({
+  testDir: 'test/e2e',
+  outputDir: 'test-results',
+  globalSetup: './test/e2e/support/build-first.ts',
+  timeout: 90_000,
+  expect: { timeout: 10_000 },
+  // One window at a time: on two cores a second one makes timings uncertain, and drags need the front window.
+  workers: 1,
+  retries: 0,
+  forbidOnly: process.env.CI !== undefined,
+  reporter: [['list']],
+  projects: [
+    { name: 'chromium', use: { runtime: 'chromium' } },
+    { name: 'electron', use: { runtime: 'electron' } },
+  ],
+})
