@@ -4,7 +4,20 @@
  */
 import type { ChangeId, RevisionId } from './ids.ts'
 import type {
-  Blob, Capture, ChangeSetJson, Entry, Link, Part, Piece, Procedure, Project, Source, Step, Strike, TextNode, Withdrawal,
+  Blob,
+  Capture,
+  ChangeSetJson,
+  Entry,
+  Link,
+  Part,
+  Piece,
+  Procedure,
+  Project,
+  Source,
+  Step,
+  Strike,
+  TextNode,
+  Withdrawal,
 } from './model.ts'
 import type { Moment } from './moment.ts'
 
@@ -26,7 +39,17 @@ export type TableName = keyof Tables
 
 /** In the order in which they may be filled: a record names only records of its own table or of one before it. */
 export const tableNames = [
-  'projects', 'blobs', 'sources', 'captures', 'entries', 'withdrawals', 'procedures', 'steps', 'parts', 'links', 'strikes',
+  'projects',
+  'blobs',
+  'sources',
+  'captures',
+  'entries',
+  'withdrawals',
+  'procedures',
+  'steps',
+  'parts',
+  'links',
+  'strikes',
 ] as const satisfies readonly TableName[]
 
 type PutOf<T extends TableName> = {
@@ -63,9 +86,25 @@ export type Operation = PutOperation | RemoveOperation | TextOperation
 
 /** What a person did, in one word or two; names the Change in the past, in undo and in PROV. */
 export const acts = [
-  'load the sample', 'add a project', 'change a project', 'add a source', 'change a source', 'add an entry',
-  'amend an entry', 'carry', 'copy', 'add a procedure', 'add a step', 'add a part', 'write', 'move a step', 'remove a step',
-  'remove a part', 'strike out', 'undo', 'redo',
+  'load the sample',
+  'add a project',
+  'change a project',
+  'add a source',
+  'change a source',
+  'add an entry',
+  'amend an entry',
+  'carry',
+  'copy',
+  'add a procedure',
+  'add a step',
+  'add a part',
+  'write',
+  'move a step',
+  'remove a step',
+  'remove a part',
+  'strike out',
+  'undo',
+  'redo',
 ] as const
 export type Act = (typeof acts)[number]
 

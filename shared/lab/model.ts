@@ -3,8 +3,20 @@
  * Vocabulary: one word for one thing. What a record was before stands in the stored Changes (change.ts).
  */
 import type {
-  CaptureId, ChangeId, EntryId, LabId, LinkId, PartId, ProcedureId, ProjectId, RevisionId, SourceId, StepId,
-  StrikeId, WindowId, WithdrawalId,
+  CaptureId,
+  ChangeId,
+  EntryId,
+  LabId,
+  LinkId,
+  PartId,
+  ProcedureId,
+  ProjectId,
+  RevisionId,
+  SourceId,
+  StepId,
+  StrikeId,
+  WindowId,
+  WithdrawalId,
 } from './ids.ts'
 import type { Moment } from './moment.ts'
 
@@ -125,7 +137,8 @@ export type Part =
     }
 
 /** Things whose text has revisions. */
-export type TextNode = { readonly kind: 'entry'; readonly id: EntryId } | { readonly kind: 'part'; readonly id: PartId }
+export type TextNode =
+  { readonly kind: 'entry'; readonly id: EntryId } | { readonly kind: 'part'; readonly id: PartId }
 export type TextNodeId = EntryId | PartId
 /** Things that a link can join. */
 export type LinkNode =

@@ -12,8 +12,7 @@ export interface Clock {
   now(): Moment
 }
 
-const rfc3339 =
-  /^(\d{4})-(\d{2})-(\d{2})[Tt](\d{2}):(\d{2}):(\d{2})(\.\d+)?([Zz]|[+-]\d{2}:\d{2})$/
+const rfc3339 = /^(\d{4})-(\d{2})-(\d{2})[Tt](\d{2}):(\d{2}):(\d{2})(\.\d+)?([Zz]|[+-]\d{2}:\d{2})$/
 
 const two = (n: number): string => String(n).padStart(2, '0')
 
@@ -49,7 +48,12 @@ export function readMoment(text: string): Moment | undefined {
   if (!m) return undefined
   const [, y, mo, d, h, mi, s, fraction, zone] = m
   const [year, month, day, hour, minute, second] = [y, mo, d, h, mi, s].map(Number) as [
-    number, number, number, number, number, number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
   ]
   if (month < 1 || month > 12 || hour > 23 || minute > 59 || second > 60) return undefined
   const offset = readOffset(zone!)

@@ -1,0 +1,207 @@
+/**
+ * The one way to write. A Change lands whole in one strict IndexedDB transaction, together with its own record, the
+ * revisions, the texts and the states of links that follow from it, or not at all.
+ */
+import type { Act, Change, Operation, StoredChange } from '../../shared/lab/change.ts'
+import type { Surroundings } from '../../shared/lab/acts.ts'
+import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
+import type { LinkNode } from '../../shared/lab/model.ts'
+import {
+  findRedoTarget,
+  findUndoTarget,
+  reversePut,
+  reverseRemove,
+  reverseText,
+  keyOf,
+} from '../../shared/lab/undo.ts'
+import { SHORTEST_STRIKE } from '../../shared/safety/strike.ts'
+import { Applier, revisionsOf } from './applier.ts'
+import { updateLinkStates } from './linkStates.ts'
+import { refuse, withRefusals, type CommitFailure } from './refusal.ts'
+import type { LabDatabase } from './schema.ts'
+import { strikeEverywhere } from './strike.ts'
+
+export interface Committed {
+  readonly change: StoredChange
+  /** Takes the Change back as long as nothing came later; otherwise `undo` does, mapping it over what came. */
+  readonly inverse: Change
+  /** Links whose state was derived anew. */
+  readonly links: readonly LinkId[]
+}
+
+export type CommitResult = { readonly ok: true; readonly value: Committed } | CommitFailure
+
+/** Commits Changes to one lab, and takes them back. */
+export class Committer {
+  constructor(
+    private readonly db: LabDatabase,
+    private readonly surroundings: Surroundings,
+  ) {}
+
+  /**
+   * Commits one Change.
+   * @param doneDrafts keys of drafts that this Change makes into records; they go in the same transaction
+   * @returns the stored Change and its inverse; or why nothing was written: a stale revision, a rule of the journal,
+   *   something missing or still used, a full disk
+   */
+  commit(change: Change, doneDrafts: readonly string[] = []): Promise<CommitResult> {
+    return withRefusals(() => this.inTransaction(() => this.write(change, doneDrafts, false)))
+  }
+
+  /** Commits many Changes in one transaction, all or none. */
+  commitAll(changes: readonly Change[]): Promise<{ ok: true; value: Committed[] } | CommitFailure> {
+    return withRefusals(() =>
+      this.inTransaction(async () => {
+        const all: Committed[] = []
+        for (const change of changes) all.push(await this.write(change, [], false))
+        return all
+      }),
+    )
+  }
+
+  /** Takes one Change back, mapped over all that came later. Without a target, the newest that still holds. */
+  undo(target?: ChangeId): Promise<CommitResult> {
+    return this.reverse('undo', target)
+  }
+
+  /** Takes the newest undo back, unless something new was done since. */
+  redo(): Promise<CommitResult> {
+    return this.reverse('redo')
+  }
+
+  /** The Changes that undo and redo would take back now. */
+  async findTargets(): Promise<{ undo: StoredChange | null; redo: StoredChange | null }> {
+    const newestFirst = await this.newestFirst()
+    const find = (id: ChangeId | null): StoredChange | null => newestFirst.find((c) => c.id === id) ?? null
+    return { undo: find(findUndoTarget(newestFirst)), redo: find(findRedoTarget(newestFirst)) }
+  }
+
+  /**
+   * Strikes a text out of every record, for good. There is no inverse.
+   * @param node where the person pointed at it
+   * @param secret at least SHORTEST_STRIKE code units; every occurrence in the lab is masked
+   */
+  strikeOut(node: LinkNode, secret: string, reason: string): Promise<CommitResult> {
+    return withRefusals(() =>
+      this.inTransaction(async () => {
+        if (secret.trim().length < SHORTEST_STRIKE)
+          refuse(
+            'nothing-left',
+            `Select at least ${SHORTEST_STRIKE} characters: a shorter text would be struck out of words that merely contain it.`,
+          )
+        const records = await strikeEverywhere(this.db, secret)
+        if (records === 0)
+          refuse('nothing-left', 'This text does not stand in the lab any more. Nothing was changed.')
+        const { ids, clock } = this.surroundings
+        const record = { id: ids.make<never>(), moment: clock.now(), node, reason, records }
+        return this.write(
+          this.makeChange('strike out', null, [{ op: 'put', table: 'strikes', record, before: null }]),
+          [],
+          false,
+        )
+      }),
+    )
+  }
+
+  private reverse(act: 'undo' | 'redo', target?: ChangeId): Promise<CommitResult> {
+    return withRefusals(() =>
+      this.inTransaction(async () => {
+        const past = target ? await this.requireStanding(target) : await this.findPast(act)
+        if (!past)
+          refuse('nothing-left', act === 'undo' ? 'There is nothing to undo.' : 'There is nothing to redo.')
+        return this.write(this.makeChange(act, past.id, past.operations), [], true)
+      }),
+    )
+  }
+
+  private makeChange(act: Act, reverses: ChangeId | null, operations: readonly Operation[]): Change {
+    const { ids, clock, who } = this.surroundings
+    return { id: ids.make(), at: clock.now(), who: who(), act, reverses, operations }
+  }
+
+  /** The Change that undo or redo takes back. The newest hundred nearly always hold it; then all are read. */
+  private async findPast(act: 'undo' | 'redo'): Promise<StoredChange | null> {
+    const find = act === 'undo' ? findUndoTarget : findRedoTarget
+    for (const most of [100, Infinity]) {
+      const newestFirst = await this.newestFirst(most)
+      const id = find(newestFirst)
+      if (id || newestFirst.length < most) return newestFirst.find((change) => change.id === id) ?? null
+    }
+    return null
+  }
+
+  private newestFirst(most = Infinity): Promise<StoredChange[]> {
+    const all = this.db.changes.orderBy('sequence').reverse()
+    return (most === Infinity ? all : all.limit(most)).toArray()
+  }
+
+  private async requireStanding(id: ChangeId): Promise<StoredChange> {
+    const past = await this.db.changes.where('id').equals(id).first()
+    if (!past) refuse('missing', 'What was to be undone is not in this lab.')
+    const later = await this.db.changes.where('sequence').above(past.sequence).toArray()
+    const reversed = new Set<ChangeId>()
+    for (const change of later.reverse())
+      if (change.reverses && !reversed.has(change.id)) reversed.add(change.reverses)
+    if (reversed.has(id)) refuse('nothing-left', 'That was undone already.')
+    return past
+  }
+
+  private inTransaction<T>(run: () => Promise<T>): Promise<T> {
+    return this.db.transaction('rw', this.db.tables, run)
+  }
+
+  private async write(
+    change: Change,
+    doneDrafts: readonly string[],
+    isReversal: boolean,
+  ): Promise<Committed> {
+    const { ids } = this.surroundings
+    const applier = new Applier(this.db, change, ids, isReversal)
+    if (isReversal) await this.applyReversed(applier, change)
+    else for (const operation of change.operations) await applier.apply(operation)
+    if (isReversal && applier.applied.length === 0)
+      refuse('nothing-left', 'Nothing of that is left to take back: it was changed or removed since.')
+    const links = await updateLinkStates(this.db, applier)
+    await this.db.drafts.bulkDelete([...doneDrafts])
+    const last = await this.db.changes.orderBy('sequence').last()
+    const stored = {
+      ...change,
+      operations: applier.applied.map(withoutBulk),
+      sequence: (last?.sequence ?? 0) + 1,
+    }
+    await this.db.changes.add(stored)
+    return { change: stored, inverse: this.makeChange('undo', change.id, applier.inverse), links }
+  }
+
+  private async applyReversed(applier: Applier, change: Change): Promise<void> {
+    const { ids } = this.surroundings
+    for (const operation of [...change.operations].reverse()) {
+      const reversed = await this.reverseNow(operation, change, ids)
+      if (reversed) await applier.apply(reversed)
+    }
+  }
+
+  private async reverseNow(operation: Operation, change: Change, ids: IdMaker): Promise<Operation | null> {
+    if (operation.op === 'text') {
+      if (operation.node.kind === 'entry' && operation.fromRevision === null) return null
+      return reverseText(operation, await revisionsOf(this.db, operation.node.id), ids)
+    }
+    const record = operation.op === 'put' ? operation.record : operation.before
+    const present = await this.db.tableOf(operation.table).get(keyOf(operation.table, record))
+    return operation.op === 'put'
+      ? reversePut(operation, present, ids, change.at)
+      : reverseRemove(operation, present)
+  }
+}
+
+/**
+ * Captures' texts and blobs' bytes stand once, in their own tables, and not again in the Change that put them there.
+ * The Change that removes them holds them, so the past is whole at any time.
+ */
+function withoutBulk(operation: Operation): Operation {
+  if (operation.op !== 'put') return operation
+  if (operation.table === 'captures') return { ...operation, record: { ...operation.record, text: '' } }
+  if (operation.table === 'blobs')
+    return { ...operation, record: { ...operation.record, bytes: new Uint8Array() } }
+  return operation
+}

@@ -1,0 +1,132 @@
+/** An open lab: everything that the rest of the program may do with its database. */
+import { liveQuery } from 'dexie'
+import type { Surroundings } from '../../shared/lab/acts.ts'
+import type { LabId } from '../../shared/lab/ids.ts'
+import type { Draft, LinkState, TextRecord } from '../../shared/lab/model.ts'
+import { isSame } from '../../shared/lab/undo.ts'
+import { Committer } from './commit.ts'
+import { deriveAll } from './linkStates.ts'
+import { Queries } from './queries.ts'
+import { withRefusals, type CommitFailure } from './refusal.ts'
+import { LabDatabase, type StorageFactory } from './schema.ts'
+import { countPlaces } from './strike.ts'
+
+export class OpenLab {
+  readonly queries: Queries
+  readonly committer: Committer
+  private readonly db: LabDatabase
+
+  private constructor(
+    readonly id: LabId,
+    storage: StorageFactory,
+    readonly surroundings: Surroundings,
+  ) {
+    this.db = new LabDatabase(databaseNameOf(id), storage)
+    this.queries = new Queries(this.db)
+    this.committer = new Committer(this.db, surroundings)
+  }
+
+  /** Opens a lab's database, making it where it does not exist and upgrading it where it is old. */
+  static async open(id: LabId, storage: StorageFactory, surroundings: Surroundings): Promise<OpenLab> {
+    const lab = new OpenLab(id, storage, surroundings)
+    await lab.db.open()
+    return lab
+  }
+
+  close(): void {
+    this.db.close()
+  }
+
+  /**
+   * Keeps text that is being typed. The one write beside commit; overwrites the draft of the same key.
+   * @returns why it was not kept, for instance a full disk
+   */
+  saveDraft(draft: Draft): Promise<{ ok: true; value: unknown } | CommitFailure> {
+    return withRefusals(() => this.db.drafts.put(draft))
+  }
+
+  dropDraft(key: string): Promise<{ ok: true; value: unknown } | CommitFailure> {
+    return withRefusals(() => this.db.drafts.delete(key))
+  }
+
+  async findSetting(key: string): Promise<unknown> {
+    return (await this.db.settings.get(key))?.value
+  }
+
+  async keepSetting(key: string, value: unknown): Promise<void> {
+    await this.db.settings.put({ key, value })
+  }
+
+  /** In how many texts the words stand now; shown before they are struck out. */
+  countPlaces(words: string): Promise<number> {
+    return countPlaces(this.db, words)
+  }
+
+  /**
+   * Calls back with the number of the last Change, at first and whenever any window committed one.
+   * @returns how to stop
+   */
+  onSequence(listen: (sequence: number) => void, onError: (error: unknown) => void): () => void {
+    const subscription = liveQuery(
+      async () => (await this.db.changes.orderBy('sequence').last())?.sequence ?? 0,
+    ).subscribe({ next: listen, error: onError })
+    return () => subscription.unsubscribe()
+  }
+
+  /**
+   * Makes the derived tables anew from links, captures and revisions.
+   * @returns whether they were as they should be
+   */
+  async rebuild(): Promise<boolean> {
+    return this.db.transaction('rw', this.db.tables, async () => {
+      const { texts, linkStates } = await deriveAll(this.db)
+      const kept = { texts: await this.db.texts.toArray(), linkStates: await this.db.linkStates.toArray() }
+      const wasRight =
+        isSame(sortedTexts(texts), sortedTexts(kept.texts)) &&
+        isSame(sortedStates(linkStates), sortedStates(kept.linkStates))
+      await this.db.texts.clear()
+      await this.db.texts.bulkAdd(texts)
+      await this.db.linkStates.clear()
+      await this.db.linkStates.bulkAdd(linkStates)
+      return wasRight
+    })
+  }
+
+  /** Every table whole, for the lab file. Keys are table names. */
+  dump(): Promise<Record<string, unknown[]>> {
+    return this.db.transaction('r', this.db.tables, async () => {
+      const dump: Record<string, unknown[]> = {}
+      for (const table of this.db.tables) dump[table.name] = await table.toArray()
+      return dump
+    })
+  }
+
+  /** Whether nothing was ever recorded here. */
+  async isEmpty(): Promise<boolean> {
+    return (await this.db.changes.count()) === 0
+  }
+
+  /**
+   * Fills an empty lab with what `dump` gave.
+   * @throws Error when the lab is not empty
+   */
+  fill(dump: Readonly<Record<string, readonly unknown[]>>): Promise<void> {
+    return this.db.transaction('rw', this.db.tables, async () => {
+      if ((await this.db.changes.count()) > 0) throw new Error('a lab is filled only while it is empty')
+      for (const table of this.db.tables) await table.bulkPut([...(dump[table.name] ?? [])])
+    })
+  }
+
+  /** Deletes the lab's database. There is no way back but an exported file. */
+  async destroy(): Promise<void> {
+    await this.db.delete()
+  }
+}
+
+const sortedTexts = (texts: TextRecord[]): TextRecord[] => texts.sort((a, b) => (a.node < b.node ? -1 : 1))
+const sortedStates = (states: LinkState[]): LinkState[] => states.sort((a, b) => (a.link < b.link ? -1 : 1))
+
+/** The name of a lab's IndexedDB database. */
+export function databaseNameOf(id: LabId): string {
+  return `stillroom-lab-${id}`
+}

@@ -1,0 +1,153 @@
+/** Keeps the derived table of links: inside the transaction of each Change, and as a whole when it is rebuilt. */
+import type { LinkId } from '../../shared/lab/ids.ts'
+import type {
+  EndState,
+  Link,
+  LinkEnd,
+  LinkState,
+  Piece,
+  TextNodeId,
+  TextRecord,
+} from '../../shared/lab/model.ts'
+import { foldText } from '../../shared/lab/text.ts'
+import { deriveEnd, deriveLinkState, type PresentText } from '../../shared/provenance/linkState.ts'
+import { foldPieces, slicePieces } from '../../shared/provenance/pieces.ts'
+import { rangeOfSelector } from '../../shared/provenance/selectors.ts'
+import { lastRevisionOf, revisionsOf } from './applier.ts'
+import type { LabDatabase } from './schema.ts'
+
+/** What one Change did to links and to the texts at their ends. */
+export interface Touched {
+  readonly changedTexts: ReadonlySet<TextNodeId>
+  readonly newLinks: readonly Link[]
+  readonly goneLinks: readonly LinkId[]
+}
+
+/** Brings the table up to what the Change left behind. */
+export async function updateLinkStates(db: LabDatabase, touched: Touched): Promise<LinkId[]> {
+  await db.linkStates.bulkDelete([...touched.goneLinks])
+  const nodes = [...touched.changedTexts]
+  const stale =
+    nodes.length === 0
+      ? []
+      : await db.linkStates
+          .where('newer.node')
+          .anyOf(nodes)
+          .or('older.node')
+          .anyOf(nodes)
+          .distinct()
+          .toArray()
+  const fresh = new Set(touched.newLinks.map((link) => link.id))
+  const reader = new PresentReader(db)
+  for (const link of touched.newLinks)
+    if (await db.links.get(link.id)) await db.linkStates.put(await stateOfNewLink(db, reader, link))
+  for (const state of stale) {
+    if (fresh.has(state.link)) continue
+    const link = await db.links.get(state.link)
+    if (link) await db.linkStates.put(await stateAfter(reader, link, state, touched.changedTexts))
+  }
+  return [...fresh, ...stale.map((state) => state.link)]
+}
+
+/** Reads each present text once. */
+class PresentReader {
+  private readonly texts = new Map<string, Promise<PresentText>>()
+  constructor(private readonly db: LabDatabase) {}
+
+  read(end: LinkEnd): Promise<PresentText> {
+    const known = this.texts.get(end.node.id)
+    if (known) return known
+    const reading = this.load(end)
+    this.texts.set(end.node.id, reading)
+    return reading
+  }
+
+  private async load({ node }: LinkEnd): Promise<PresentText> {
+    if (node.kind === 'source') return null
+    if (node.kind !== 'capture') return (await this.db.texts.get(node.id)) ?? null
+    const capture = await this.db.captures.get(node.id)
+    if (!capture) return null
+    const { text, revision } = capture
+    return { text, pieces: [{ revision, start: 0, end: text.length }] }
+  }
+}
+
+async function stateOfNewLink(db: LabDatabase, reader: PresentReader, link: Link): Promise<LinkState> {
+  const [newer, older] = [await endOf(db, reader, link.newer), await endOf(db, reader, link.older)]
+  return deriveLinkState(link, newer, older, (await reader.read(link.newer))?.text ?? '')
+}
+
+async function endOf(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<EndState> {
+  return deriveEnd(end, await piecesOfEnd(db, reader, end), await reader.read(end))
+}
+
+/** The identities of the characters that an end held at its revision. */
+async function piecesOfEnd(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<Piece[][]> {
+  const all = await piecesAtRevision(db, reader, end)
+  return end.ranges.map((selector) => slicePieces(all, rangeOfSelector(selector)))
+}
+
+async function piecesAtRevision(
+  db: LabDatabase,
+  reader: PresentReader,
+  { node, revision, ranges }: LinkEnd,
+): Promise<readonly Piece[]> {
+  if (ranges.length === 0 || node.kind === 'source') return []
+  if (node.kind === 'capture') return (await reader.read({ node, revision, ranges }))?.pieces ?? []
+  const last = await lastRevisionOf(db, node.id)
+  if (last?.id === revision && !last.ended) return (await db.texts.get(node.id))?.pieces ?? []
+  const revisions = await revisionsOf(db, node.id)
+  return foldPieces(revisions.slice(0, revisions.findIndex(({ id }) => id === revision) + 1))
+}
+
+async function stateAfter(
+  reader: PresentReader,
+  link: Link,
+  before: LinkState,
+  changed: ReadonlySet<string>,
+): Promise<LinkState> {
+  const end = async (recorded: LinkEnd, state: EndState): Promise<EndState> =>
+    changed.has(state.node) ? deriveEnd(recorded, state.pieces, await reader.read(recorded)) : state
+  const newer = await end(link.newer, before.newer)
+  const older = await end(link.older, before.older)
+  return deriveLinkState(link, newer, older, (await reader.read(link.newer))?.text ?? '')
+}
+
+/** What the derived tables ought to hold, made from nothing but links, captures and revisions. */
+export async function deriveAll(db: LabDatabase): Promise<{ texts: TextRecord[]; linkStates: LinkState[] }> {
+  const texts = await foldAllTexts(db)
+  const presents = new Map<string, PresentText>(texts.map((text) => [text.node, text]))
+  const reader = new (class extends PresentReader {
+    override read(end: LinkEnd): Promise<PresentText> {
+      const isText = end.node.kind === 'part' || end.node.kind === 'entry'
+      return isText ? Promise.resolve(presents.get(end.node.id) ?? null) : super.read(end)
+    }
+  })(db)
+  const linkStates: LinkState[] = []
+  for (const link of await db.links.toArray()) {
+    const newer = await foldedEnd(db, reader, link.newer)
+    const older = await foldedEnd(db, reader, link.older)
+    linkStates.push(deriveLinkState(link, newer, older, (await reader.read(link.newer))?.text ?? ''))
+  }
+  return { texts, linkStates }
+}
+
+async function foldedEnd(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<EndState> {
+  const { node, revision, ranges } = end
+  if (node.kind === 'source' || node.kind === 'capture' || ranges.length === 0) return endOf(db, reader, end)
+  const revisions = await revisionsOf(db, node.id)
+  const then = foldPieces(revisions.slice(0, revisions.findIndex(({ id }) => id === revision) + 1))
+  const pieces = ranges.map((selector) => slicePieces(then, rangeOfSelector(selector)))
+  return deriveEnd(end, pieces, await reader.read(end))
+}
+
+async function foldAllTexts(db: LabDatabase): Promise<TextRecord[]> {
+  const byNode = new Map<TextNodeId, Parameters<typeof foldText>[0][number][]>()
+  for (const revision of await db.revisions.orderBy('[node+number]').toArray())
+    byNode.set(revision.node, [...(byNode.get(revision.node) ?? []), revision])
+  const texts: TextRecord[] = []
+  for (const [node, revisions] of byNode)
+    if (!revisions.at(-1)!.ended)
+      texts.push({ node, text: foldText(revisions), pieces: foldPieces(revisions) })
+  return texts
+}

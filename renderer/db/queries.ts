@@ -1,0 +1,154 @@
+/** Reading. Every query returns records of the domain; nothing above this folder knows that IndexedDB exists. */
+import type { StoredChange } from '../../shared/lab/change.ts'
+import type { CaptureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
+import type {
+  Blob,
+  Capture,
+  Draft,
+  Entry,
+  Link,
+  LinkState,
+  Part,
+  Procedure,
+  Project,
+  Revision,
+  Source,
+  Step,
+  Strike,
+  TextNodeId,
+  TextRecord,
+  Withdrawal,
+} from '../../shared/lab/model.ts'
+import { revisionsOf } from './applier.ts'
+import type { LabDatabase } from './schema.ts'
+
+/** All of a project that its three panes show, but for the texts of captures. */
+export interface ProjectRecords {
+  readonly sources: Source[]
+  readonly captures: CaptureHead[]
+  readonly entries: Entry[]
+  readonly withdrawals: Withdrawal[]
+  readonly procedures: Procedure[]
+  readonly steps: Step[]
+  readonly parts: Part[]
+  readonly texts: TextRecord[]
+  /** Revisions after the first, for each entry: its amendments. */
+  readonly amendments: Revision[]
+  readonly links: Link[]
+  readonly linkStates: LinkState[]
+  /** The last Change that these records include. */
+  readonly sequence: number
+}
+
+/** A capture without its text. */
+export type CaptureHead = Omit<Capture, 'text'> & { readonly length: number }
+
+export class Queries {
+  constructor(private readonly db: LabDatabase) {}
+
+  async projects(): Promise<Project[]> {
+    return this.db.projects.orderBy('id').toArray()
+  }
+
+  /** Everything about one project, read in one transaction so that it fits together. */
+  project(project: ProjectId): Promise<ProjectRecords> {
+    return this.db.transaction('r', this.db.tables, async () => {
+      const { db } = this
+      const entries = await db.entries.where('project').equals(project).sortBy('id')
+      const procedures = await db.procedures.where('project').equals(project).sortBy('id')
+      const procedureIds = procedures.map(({ id }) => id)
+      const parts = await db.parts.where('procedure').anyOf(procedureIds).toArray()
+      const sources = await db.sources.where('projects').equals(project).sortBy('id')
+      const nodes = [...entries.map(({ id }) => id), ...parts.map(({ id }) => id)]
+      const links = await db.links.where('newer.node.id').anyOf(nodes).sortBy('id')
+      return {
+        sources,
+        captures: await this.captureHeads(sources.map(({ id }) => id)),
+        entries,
+        withdrawals: await db.withdrawals
+          .where('entry')
+          .anyOf(entries.map(({ id }) => id))
+          .sortBy('id'),
+        procedures,
+        steps: await db.steps.where('procedure').anyOf(procedureIds).toArray(),
+        parts,
+        texts: (await db.texts.bulkGet(nodes)).filter((text) => text !== undefined),
+        amendments: await this.amendments(entries),
+        links,
+        linkStates: (await db.linkStates.bulkGet(links.map(({ id }) => id))).filter(
+          (state) => state !== undefined,
+        ),
+        sequence: await this.sequence(),
+      }
+    })
+  }
+
+  private async captureHeads(sources: readonly SourceId[]): Promise<CaptureHead[]> {
+    const heads: CaptureHead[] = []
+    await this.db.captures
+      .where('source')
+      .anyOf(sources)
+      .each(({ text, ...head }) => heads.push({ ...head, length: text.length }))
+    return heads.sort((a, b) => (a.id < b.id ? -1 : 1))
+  }
+
+  private async amendments(entries: readonly Entry[]): Promise<Revision[]> {
+    const second = entries.map(({ id }) => [id, 2])
+    const amended = await this.db.revisions.where('[node+number]').anyOf(second).toArray()
+    const all = await Promise.all(amended.map(({ node }) => revisionsOf(this.db, node)))
+    return all.flatMap((revisions) => revisions.slice(1))
+  }
+
+  /** Sources of the whole lab, those of other projects too. */
+  async sources(): Promise<Source[]> {
+    return this.db.sources.orderBy('id').toArray()
+  }
+
+  async findCapture(id: CaptureId): Promise<Capture | undefined> {
+    return this.db.captures.get(id)
+  }
+
+  /** The newest capture of a source; undefined for a link without text. */
+  async findNewestCapture(source: SourceId): Promise<Capture | undefined> {
+    return (await this.db.captures.where('source').equals(source).sortBy('id')).at(-1)
+  }
+
+  async findBlob(sha256: string): Promise<Blob | undefined> {
+    return this.db.blobs.get(sha256)
+  }
+
+  async findSource(id: SourceId): Promise<Source | undefined> {
+    return this.db.sources.get(id)
+  }
+
+  async findText(node: TextNodeId): Promise<TextRecord | undefined> {
+    return this.db.texts.get(node)
+  }
+
+  /** All revisions of a text, in order. */
+  revisions(node: TextNodeId): Promise<Revision[]> {
+    return revisionsOf(this.db, node)
+  }
+
+  /** The Changes after a number, in order. */
+  changesAfter(sequence: number): Promise<StoredChange[]> {
+    return this.db.changes.where('sequence').above(sequence).sortBy('sequence')
+  }
+
+  /** Number of the last Change; 0 in an empty lab. */
+  async sequence(): Promise<number> {
+    return (await this.db.changes.orderBy('sequence').last())?.sequence ?? 0
+  }
+
+  async strikes(): Promise<Strike[]> {
+    return this.db.strikes.orderBy('id').toArray()
+  }
+
+  async drafts(): Promise<Draft[]> {
+    return this.db.drafts.toArray()
+  }
+
+  async draftsOf(window: WindowId): Promise<Draft[]> {
+    return (await this.drafts()).filter((draft) => draft.window === window)
+  }
+}

@@ -1,0 +1,115 @@
+/** What a Change may do to a record, given what stands there and what else names it. */
+import type { Table } from 'dexie'
+import type { TableName, Tables } from '../../shared/lab/change.ts'
+import type { LinkNode } from '../../shared/lab/model.ts'
+import type { LabDatabase } from './schema.ts'
+
+/** Tables whose records stand for good: nothing overwrites and nothing removes them. */
+const permanent: readonly TableName[] = ['entries', 'withdrawals', 'strikes']
+/** Tables whose records never change while they stand. */
+const unchanging: readonly TableName[] = [...permanent, 'captures', 'blobs', 'links']
+
+export function isPermanent(table: TableName): boolean {
+  return permanent.includes(table)
+}
+
+export function isUnchanging(table: TableName): boolean {
+  return unchanging.includes(table)
+}
+
+type AnyTable = Table<unknown, string>
+
+/** A link's node as a record of its table. */
+export function referenceOf(node: LinkNode): readonly [TableName, string] {
+  switch (node.kind) {
+    case 'entry':
+      return ['entries', node.id]
+    case 'part':
+      return ['parts', node.id]
+    case 'capture':
+      return ['captures', node.id]
+    case 'source':
+      return ['sources', node.id]
+  }
+}
+
+/** The records that a record names. */
+function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readonly [TableName, string])[] {
+  const of = <U extends TableName>(wanted: U): Tables[U] | null =>
+    (table as TableName) === wanted ? (record as unknown as Tables[U]) : null
+  const source = of('sources')
+  if (source) return source.projects.map((id) => ['projects', id] as const)
+  const capture = of('captures')
+  if (capture)
+    return [
+      ['sources', capture.source],
+      ['blobs', capture.sha256],
+    ]
+  const entry = of('entries') ?? of('procedures')
+  if (entry) return [['projects', entry.project]]
+  const withdrawal = of('withdrawals')
+  if (withdrawal) return [['entries', withdrawal.entry]]
+  const step = of('steps')
+  if (step) return [['procedures', step.procedure]]
+  const part = of('parts')
+  if (part)
+    return part.step
+      ? [
+          ['procedures', part.procedure],
+          ['steps', part.step],
+        ]
+      : [['procedures', part.procedure]]
+  const link = of('links')
+  if (link) return [referenceOf(link.newer.node), referenceOf(link.older.node)]
+  return []
+}
+
+/** The first record that a record names and that is not there, or null. */
+export async function findMissing<T extends TableName>(
+  db: LabDatabase,
+  table: T,
+  record: Tables[T],
+): Promise<readonly [TableName, string] | null> {
+  for (const [name, key] of referencesOf(table, record))
+    if (!(await (db.tableOf(name) as AnyTable).get(key))) return [name, key]
+  return null
+}
+
+/** Whether anything that stands names this record, so that it cannot go. */
+export async function isNamed(db: LabDatabase, table: TableName, key: string): Promise<boolean> {
+  const counts = await Promise.all(namings(db, table, key).map((collection) => collection.limit(1).count()))
+  return counts.some((count) => count > 0)
+}
+
+function namings(db: LabDatabase, table: TableName, key: string) {
+  const linksTo = [
+    db.links.where('newer.node.id').equals(key),
+    db.links.where('older.node.id').equals(key),
+  ] as const
+  switch (table) {
+    case 'projects':
+      return [
+        db.entries.where('project').equals(key),
+        db.procedures.where('project').equals(key),
+        db.sources.where('projects').equals(key),
+      ]
+    case 'blobs':
+      return [db.captures.where('sha256').equals(key)]
+    case 'sources':
+      return [db.captures.where('source').equals(key), ...linksTo]
+    case 'captures':
+      return linksTo
+    case 'procedures':
+      return [db.steps.where('procedure').equals(key), db.parts.where('procedure').equals(key)]
+    case 'steps':
+      return [db.parts.where('step').equals(key)]
+    case 'parts':
+      // A part that others were copied from may go; their links then say that they are loose at that end.
+      return [db.texts.where('node').equals(key), linksTo[0]]
+    case 'entries':
+    case 'withdrawals':
+    case 'links':
+    case 'strikes':
+      return []
+  }
+}

@@ -1,0 +1,301 @@
+/** What a person can do, each as a pure function from what stands to a Change. Carrying has a file of its own. */
+import { generateKeyBetween } from 'fractional-indexing'
+import type { Act, Change, Operation, PutOperation, TableName, Tables } from './change.ts'
+import type { EntryId, IdMaker, ProjectId, RevisionId } from './ids.ts'
+import type {
+  Capture,
+  ChangeSetJson,
+  Entry,
+  EntryKind,
+  Link,
+  Part,
+  Procedure,
+  Project,
+  Source,
+  SourceKind,
+  Step,
+  StepPartKind,
+  TextNode,
+  WayIn,
+} from './model.ts'
+import type { Clock, Moment } from './moment.ts'
+import { deletingAll, insertingAll, toStorableText } from './text.ts'
+
+/** What the domain needs from outside: the time, fresh ids, and who is writing. */
+export interface Surroundings {
+  readonly clock: Clock
+  readonly ids: IdMaker
+  /** The person's name if they gave one. */
+  readonly who: () => string | null
+}
+
+/** A Change of this moment. */
+export function makeChange(
+  around: Surroundings,
+  act: Act,
+  operations: readonly Operation[],
+  at?: Moment,
+): Change {
+  return {
+    id: around.ids.make(),
+    at: at ?? around.clock.now(),
+    who: around.who(),
+    act,
+    reverses: null,
+    operations,
+  }
+}
+
+/** Puts a record where none stands yet, or in the place of the one that does. */
+export function put<T extends TableName>(table: T, record: Tables[T]): PutOperation {
+  return { op: 'put', table, record, before: null } as unknown as PutOperation
+}
+
+/** A text's first revision. */
+export function beginText(around: Surroundings, node: TextNode, text: string): Operation & { op: 'text' } {
+  return {
+    op: 'text',
+    node,
+    fromRevision: null,
+    changeSet: insertingAll(toStorableText(text)),
+    toRevision: around.ids.make(),
+    restores: null,
+    ends: false,
+  }
+}
+
+/** A text's last revision, when its node goes. */
+export function endText(
+  around: Surroundings,
+  node: TextNode,
+  text: StandingText,
+): Operation & { op: 'text' } {
+  return {
+    op: 'text',
+    node,
+    fromRevision: text.revision,
+    changeSet: deletingAll(text.text.length),
+    toRevision: around.ids.make(),
+    restores: null,
+    ends: true,
+  }
+}
+
+/** A text as it stands, with the revision that says so. */
+export interface StandingText {
+  readonly text: string
+  readonly revision: RevisionId
+}
+
+export interface ProjectFields {
+  readonly title: string
+  readonly aim: string
+  readonly status: Project['status']
+}
+
+export function addProject(around: Surroundings, fields: ProjectFields) {
+  const project: Project = { id: around.ids.make(), ...fields, created: around.clock.now() }
+  return { project, change: makeChange(around, 'add a project', [put('projects', project)]) }
+}
+
+export function changeProject(
+  around: Surroundings,
+  project: Project,
+  fields: Partial<ProjectFields>,
+): Change {
+  return makeChange(around, 'change a project', [put('projects', { ...project, ...fields })])
+}
+
+/** Text that came in with a source. */
+export interface CaptureInput {
+  readonly text: string
+  readonly bytes: Uint8Array
+  /** Lower-case hex SHA-256 of `bytes`. */
+  readonly sha256: string
+  readonly mediaType: string
+}
+
+export interface SourceInput {
+  readonly title: string
+  readonly address: string | null
+  readonly kind: SourceKind
+  readonly wayIn: WayIn
+  readonly projects: readonly ProjectId[]
+  /** null for a link without text. */
+  readonly capture: CaptureInput | null
+}
+
+export function addSource(around: Surroundings, input: SourceInput) {
+  const { capture: captured, ...fields } = input
+  const added = around.clock.now()
+  const source: Source = { id: around.ids.make(), ...fields, added }
+  const operations: Operation[] = [put('sources', source)]
+  let capture: Capture | null = null
+  if (captured) {
+    const { text, bytes, sha256, mediaType } = captured
+    capture = {
+      id: around.ids.make(),
+      source: source.id,
+      taken: added,
+      revision: around.ids.make(),
+      text: toStorableText(text),
+      sha256,
+    }
+    operations.unshift(put('blobs', { sha256, bytes, mediaType }))
+    operations.push(put('captures', capture))
+  }
+  return { source, capture, change: makeChange(around, 'add a source', operations) }
+}
+
+export function changeSource(
+  around: Surroundings,
+  source: Source,
+  fields: Partial<Pick<Source, 'title' | 'address' | 'projects'>>,
+): Change {
+  return makeChange(around, 'change a source', [put('sources', { ...source, ...fields })])
+}
+
+export interface EntryInput {
+  readonly project: ProjectId
+  readonly kind: EntryKind
+  readonly text: string
+}
+
+/** The operations of a new entry; carrying adds its link to them. */
+export function entryOperations(around: Surroundings, { project, kind, text }: EntryInput) {
+  const entry: Entry = { id: around.ids.make(), project, kind, moment: around.clock.now() }
+  const begin = beginText(around, { kind: 'entry', id: entry.id }, text)
+  return { entry, revision: begin.toRevision, operations: [put('entries', entry), begin] as const }
+}
+
+export function addEntry(around: Surroundings, input: EntryInput) {
+  const { entry, revision, operations } = entryOperations(around, input)
+  return { entry, revision, change: makeChange(around, 'add an entry', operations) }
+}
+
+/** Says that a fix or decision ended a problem. */
+export function answerProblem(
+  around: Surroundings,
+  newer: EntryId,
+  older: EntryId,
+  way: Link['way'],
+): Change {
+  const whole = (id: EntryId): Link['newer'] => ({ node: { kind: 'entry', id }, revision: null, ranges: [] })
+  const link: Link = {
+    id: around.ids.make(),
+    made: around.clock.now(),
+    way,
+    newer: whole(newer),
+    older: whole(older),
+  }
+  return makeChange(around, 'carry', [put('links', link)])
+}
+
+/** Cuts a revision: of an entry that is an amendment, of a part it is writing. */
+export function writeText(
+  around: Surroundings,
+  node: TextNode,
+  fromRevision: RevisionId,
+  changeSet: ChangeSetJson,
+): { readonly change: Change; readonly revision: RevisionId } {
+  const revision: RevisionId = around.ids.make()
+  const operation: Operation = {
+    op: 'text',
+    node,
+    fromRevision,
+    changeSet,
+    toRevision: revision,
+    restores: null,
+    ends: false,
+  }
+  return {
+    revision,
+    change: makeChange(around, node.kind === 'entry' ? 'amend an entry' : 'write', [operation]),
+  }
+}
+
+export function addProcedure(around: Surroundings, project: ProjectId, title: string, purpose = '') {
+  const procedure: Procedure = { id: around.ids.make(), project, created: around.clock.now() }
+  const titlePart: Part = { id: around.ids.make(), procedure: procedure.id, step: null, kind: 'title' }
+  const purposePart: Part = { id: around.ids.make(), procedure: procedure.id, step: null, kind: 'purpose' }
+  const operations = [
+    put('procedures', procedure),
+    ...beginPart(around, titlePart, title).operations,
+    ...beginPart(around, purposePart, purpose).operations,
+  ]
+  return { procedure, titlePart, purposePart, change: makeChange(around, 'add a procedure', operations) }
+}
+
+/** The operations of a new part with its first text. */
+export function beginPart(around: Surroundings, part: Part, text: string) {
+  const begin = beginText(around, { kind: 'part', id: part.id }, text)
+  return { revision: begin.toRevision, operations: [put('parts', part), begin] as const }
+}
+
+/** A step before others, behind others or between two: `null` for an end of the procedure. */
+export function positionBetween(before: Step | null, after: Step | null): string {
+  const [low, high] = [before?.position ?? null, after?.position ?? null]
+  // Two windows may have made the same position; behind both is then the nearest that can be named.
+  return low !== null && high !== null && low >= high
+    ? generateKeyBetween(low, null)
+    : generateKeyBetween(low, high)
+}
+
+/** Steps in their order. Equal positions, made in two windows at once, stand in the order of their ids. */
+export function compareSteps(a: Step, b: Step): number {
+  if (a.position !== b.position) return a.position < b.position ? -1 : 1
+  return a.id < b.id ? -1 : a.id > b.id ? 1 : 0
+}
+
+/** The position for a step that comes behind `after` (null: at the head) among a procedure's steps, in any order. */
+export function positionAfter(steps: readonly Step[], after: Step | null, moving?: Step): string {
+  const others = steps.filter(({ id }) => id !== moving?.id).sort(compareSteps)
+  const at = after ? others.findIndex(({ id }) => id === after.id) : -1
+  return positionBetween(others[at] ?? null, others[at + 1] ?? null)
+}
+
+/** An empty step, ready to be written. */
+export function addStep(around: Surroundings, procedure: Procedure['id'], position: string) {
+  const step: Step = { id: around.ids.make(), procedure, position }
+  const part: Part = { id: around.ids.make(), procedure, step: step.id, kind: 'do' }
+  const operations = [put('steps', step), ...beginPart(around, part, '').operations]
+  return { step, part, change: makeChange(around, 'add a step', operations) }
+}
+
+/** An empty part of a step, ready to be written. */
+export function addPart(around: Surroundings, step: Step, kind: StepPartKind) {
+  const part: Part = { id: around.ids.make(), procedure: step.procedure, step: step.id, kind }
+  return { part, change: makeChange(around, 'add a part', beginPart(around, part, '').operations) }
+}
+
+export function moveStep(around: Surroundings, step: Step, position: string): Change {
+  return makeChange(around, 'move a step', [put('steps', { ...step, position })])
+}
+
+/** A part with all that goes with it. */
+export interface StandingPart {
+  readonly part: Part
+  readonly text: StandingText
+  /** The links that lead from this part to where it came from. */
+  readonly links: readonly Link[]
+}
+
+function removalOfPart(around: Surroundings, { part, text, links }: StandingPart): Operation[] {
+  return [
+    ...links.map((link) => ({ op: 'remove', table: 'links', before: link }) as const),
+    endText(around, { kind: 'part', id: part.id }, text),
+    { op: 'remove', table: 'parts', before: part },
+  ]
+}
+
+export function removePart(around: Surroundings, part: StandingPart): Change {
+  return makeChange(around, 'remove a part', removalOfPart(around, part))
+}
+
+/** Takes a step with all its parts and their links out of the present. The past keeps them; undo brings them back. */
+export function removeStep(around: Surroundings, step: Step, parts: readonly StandingPart[]): Change {
+  return makeChange(around, 'remove a step', [
+    ...parts.flatMap((part) => removalOfPart(around, part)),
+    { op: 'remove', table: 'steps', before: step },
+  ])
+}
