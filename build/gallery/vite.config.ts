@@ -5,6 +5,6 @@ import { defineConfig } from 'vite'
 export default defineConfig({
   root: import.meta.dirname,
   plugins: [react()],
-  build: { target: 'chrome114', outDir: '../../dist/gallery', emptyOutDir: true },
+  build: { target: 'chrome114', outDir: '../../.cache/gallery', emptyOutDir: true },
   server: { host: '127.0.0.1', port: 5179, strictPort: true, fs: { allow: ['../..'] } },
 })
