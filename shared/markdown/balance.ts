@@ -2,7 +2,7 @@
 import type { Nodes } from 'mdast'
 import { visit } from 'unist-util-visit'
 import type { Range } from '../lab/model.ts'
-import { isDeeperThan, maxDepth, parseMarkdown } from './parse.ts'
+import { maybeTree } from './parse.ts'
 
 const enclosing = new Set([
   'strong',
@@ -26,8 +26,8 @@ const enclosing = new Set([
  * A selection that stays inside one piece is left as it is, so that a word or a command can be picked by itself.
  */
 export function balancedRange(text: string, range: Range): Range {
-  const tree = parseMarkdown(text)
-  if (isDeeperThan(tree, maxDepth)) return range
+  const tree = maybeTree(text)
+  if (!tree) return range
   let { start, end } = range
   for (let before = -1; before !== end - start;) {
     before = end - start

@@ -19,6 +19,26 @@ const treeBuilders = gfmFromMarkdown().map(({ transforms: _, ...builder }) => bu
 /** A tree whose nesting goes deeper is treated as plain text; recursive walkers stay far from the stack's end. */
 export const maxDepth = 100
 
+/** A longer text is taken as it stands, without formatting, so that showing it stays quick. UTF-16 code units. */
+export const maxFormattedLength = 200_000
+
+const deepLine = new RegExp(`^(?:[ \\t]*(?:>|[-+*]|\\d{1,9}[.)])){${maxDepth}}`, 'm')
+
+/**
+ * Says whether the parser reads a text in time that grows with its length. A line that opens a hundred quotes or lists
+ * takes it seconds, and what is longer than `maxFormattedLength` takes too long for something that is shown at once.
+ */
+export function isQuickToParse(text: string): boolean {
+  return text.length <= maxFormattedLength && !deepLine.test(text)
+}
+
+/** The tree of a text, undefined where the text is better taken as it stands: too long or nested too deeply. */
+export function maybeTree(text: string): Root | undefined {
+  if (!isQuickToParse(text)) return undefined
+  const tree = parseMarkdown(text)
+  return isDeeperThan(tree, maxDepth) ? undefined : tree
+}
+
 /** A parsed text with what is needed to say where each of its characters came from. */
 export interface ParsedMarkdown {
   readonly text: string

@@ -8,15 +8,12 @@ import { sanitize } from 'hast-util-sanitize'
 import { toHast } from 'mdast-util-to-hast'
 import { element, runElement } from './elements.ts'
 import { createHandlers } from './handlers.ts'
-import { isDeeperThan, maxDepth, parseWithTokens } from './parse.ts'
+import { isDeeperThan, isQuickToParse, maxDepth, parseWithTokens } from './parse.ts'
 import { renderedSchema } from './schema.ts'
-
-/** A longer text is shown as it stands, without formatting, so that showing it stays quick. UTF-16 code units. */
-export const maxFormattedLength = 200_000
 
 /** Renders Markdown. Never fails; what is too long or nested too deeply is shown as it stands. */
 export function renderMarkdown(text: string): Root {
-  if (text.length > maxFormattedLength) return asItStands(text)
+  if (!isQuickToParse(text)) return asItStands(text)
   const parsed = parseWithTokens(text)
   if (isDeeperThan(parsed.tree, maxDepth)) return asItStands(text)
   const rendered = toHast(parsed.tree, { handlers: createHandlers(parsed) })

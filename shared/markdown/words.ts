@@ -1,5 +1,5 @@
 import type { Nodes } from 'mdast'
-import { isDeeperThan, maxDepth, parseMarkdown } from './parse.ts'
+import { maybeTree } from './parse.ts'
 
 const blocks = new Set([
   'paragraph',
@@ -8,9 +8,9 @@ const blocks = new Set([
   'listItem',
   'tableCell',
   'blockquote',
-  'html',
   'thematicBreak',
 ])
+const flows = new Set(['root', 'blockquote', 'listItem', 'footnoteDefinition'])
 
 /**
  * The visible words of a Markdown text in one line, for labels and lists.
@@ -18,8 +18,8 @@ const blocks = new Set([
  */
 export function plainWords(text: string, limit = Number.POSITIVE_INFINITY): string {
   const source = Number.isFinite(limit) ? text.slice(0, limit * 20 + 1000) : text
-  const tree = parseMarkdown(source)
-  const words = isDeeperThan(tree, maxDepth) ? source : wordsOf(tree)
+  const tree = maybeTree(source)
+  const words = tree ? wordsOf(tree) : source
   return shorten(toOneLine(words), limit)
 }
 
@@ -28,7 +28,7 @@ export function wordsOf(node: Nodes): string {
   if (node.type === 'image' || node.type === 'imageReference') return node.alt ?? ''
   if (node.type === 'break') return ' '
   if ('value' in node) return blocks.has(node.type) ? ` ${node.value} ` : node.value
-  const inner = 'children' in node ? node.children.map(wordsOf).join('') : ''
+  const inner = 'children' in node ? node.children.map(wordsOf).join(flows.has(node.type) ? ' ' : '') : ''
   return blocks.has(node.type) ? ` ${inner} ` : inner
 }
 
