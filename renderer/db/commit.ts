@@ -147,7 +147,8 @@ export class Committer {
   }
 
   private inTransaction<T>(run: () => Promise<T>): Promise<T> {
-    return this.db.transaction('rw', this.db.tables, run)
+    // Dexie follows native awaits only out of a function that is itself async.
+    return this.db.transaction('rw', this.db.tables, async () => run())
   }
 
   private async write(
