@@ -7,7 +7,6 @@ import {
   StatusLine,
   ThreePanes,
   TopBar,
-  type FrameGeometry,
   type PaneLayout,
 } from '../../renderer/frame/index.ts'
 import {
@@ -23,7 +22,6 @@ import {
   ExportIcon,
   JournalIcon,
   LabIcon,
-  OpenIcon,
   ProcedureIcon,
   RedoIcon,
   SearchIcon,
@@ -37,6 +35,7 @@ import './gallery.css'
 import { Composer, Journal } from './journal.tsx'
 import { Parts } from './parts.tsx'
 import { Procedure } from './procedure.tsx'
+import { MockRibbons } from './ribbons.tsx'
 import { SourceList, SourceReading } from './sources.tsx'
 
 const asked = new URLSearchParams(location.search)
@@ -65,7 +64,7 @@ function Bar() {
           label="Project"
           lines={[{ id: 'w', word: 'Weather logger', isChosen: true, onChoose: () => undefined }]}
           trigger={(attributes) => (
-            <Button {...attributes} className="st-button--name" icon={OpenIcon}>
+            <Button {...attributes} className="st-button--name">
               Weather logger on a disk
             </Button>
           )}
@@ -90,29 +89,6 @@ function Bar() {
         </>
       }
     />
-  )
-}
-
-/** Two ribbons between fixed heights; the program measures the words instead. */
-function ribbons({ gaps }: FrameGeometry) {
-  const [first, second] = gaps
-  const across = (from: number, to: number, start: number, end: number) =>
-    `M${from} ${start} C${(from + to) / 2} ${start} ${(from + to) / 2} ${end} ${to} ${end}`
-  return (
-    <>
-      <path className="st-ribbon st-ribbon--to-sources" d={across(first.left, first.right, 190, 430)} />
-      <path className="st-ribbon st-ribbon--to-journal" d={across(second.left, second.right, 430, 420)} />
-      <path
-        className="st-ribbon st-ribbon--to-journal st-ribbon--derives"
-        d={across(second.left, second.right, 300, 560)}
-      />
-      <circle className="st-ribbon-end st-ribbon-end--sources" cx={first.left} cy={190} r={3.5} />
-      <circle className="st-ribbon-end st-ribbon-end--journal" cx={first.right} cy={430} r={3.5} />
-      <circle className="st-ribbon-end st-ribbon-end--journal" cx={second.left} cy={430} r={3.5} />
-      <circle className="st-ribbon-end st-ribbon-end--journal" cx={second.left} cy={300} r={3.5} />
-      <circle className="st-ribbon-end st-ribbon-end--procedure" cx={second.right} cy={420} r={3.5} />
-      <circle className="st-ribbon-end st-ribbon-end--procedure" cx={second.right} cy={560} r={3.5} />
-    </>
   )
 }
 
@@ -177,7 +153,9 @@ function Whole() {
           ),
           body: isEmpty ? empty.procedure : <Procedure isDragging={scene === 'drag'} />,
         }}
-        {...(isEmpty || scene === 'folded' ? {} : { ribbons })}
+        {...(isEmpty || scene === 'reading'
+          ? {}
+          : { ribbons: (geometry) => <MockRibbons geometry={geometry} /> })}
       />
     </Screen>
   )

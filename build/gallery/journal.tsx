@@ -12,7 +12,7 @@ export function Journal({ chosen }: { readonly chosen: number }) {
         <span className="st-log-day-offset">UTC+01:00</span>
       </li>
       {entries.map((entry, place) => (
-        <li key={place}>
+        <li key={place} data-end={`entry-${place}`}>
           <Entry entry={entry} isChosen={place === chosen} />
         </li>
       ))}
@@ -33,12 +33,12 @@ function Entry({ entry, isChosen }: { readonly entry: MockEntry; readonly isChos
         <time className="st-entry-time" dateTime={`2026-11-14T${entry.time}:00+01:00`}>
           {entry.time}
         </time>
-        <KindTag kind={entry.kind} />
-      </div>
-      <div className="st-entry-body">
         <span className="st-entry-more">
           <Button look="quiet" icon={MoreIcon} label="More for this entry" />
         </span>
+        <KindTag kind={entry.kind} />
+      </div>
+      <div className="st-entry-body">
         {entry.isCode === true ? (
           <div className="st-prose">
             <pre className={entry.kind === 'output' ? 'st-machine' : 'st-code'}>{entry.text}</pre>
@@ -87,7 +87,7 @@ export function Composer() {
         systemctl start weather-logger
       </div>
       <div className="st-composer-foot">
-        <span>Markdown. Kept as you type.</span>
+        <span>Kept as you type. Alt+1 to 6: kind</span>
         <span className="st-button-row">
           <Kbd keys="Ctrl+Enter" />
           <Button look="strong">Add entry</Button>

@@ -4,14 +4,15 @@ import { Button, LinkBadge, PartLabel } from '../../renderer/ui/index.ts'
 import { AddIcon, DangerIcon, DragHandleIcon, MoreIcon, TraceIcon } from '../../renderer/ui/icons.tsx'
 
 interface PartProps {
+  readonly end?: string | undefined
   readonly kind: StepPartKind
   readonly trace?: ReactNode
   readonly children: ReactNode
 }
 
-function Part({ kind, trace, children }: PartProps) {
+function Part({ kind, end, trace, children }: PartProps) {
   return (
-    <div className={`st-part st-part--${kind.replaceAll(' ', '-')}`}>
+    <div className={`st-part st-part--${kind.replaceAll(' ', '-')}`} data-end={end}>
       <div className="st-part-head">
         <PartLabel kind={kind} />
         {trace}
@@ -85,7 +86,7 @@ export function Procedure({ isDragging }: { readonly isDragging: boolean }) {
           </Part>
         </Step>
         <Step number={4} chosen>
-          <Part kind="do" trace={<From type="quotes" words="19:18, action" />}>
+          <Part kind="do" end="part-4-do" trace={<From type="quotes" words="19:18, action" />}>
             <p>Copy the running system to the disk.</p>
             <pre className="st-code">rsync -aHAX --one-file-system / /mnt/new/</pre>
           </Part>
@@ -96,7 +97,7 @@ export function Procedure({ isDragging }: { readonly isDragging: boolean }) {
               <div className="st-landing">Why of step 4</div>
             </div>
           ) : (
-            <Part kind="why" trace={<From type="derives" words="19:04, decision" />}>
+            <Part kind="why" end="part-4-why" trace={<From type="derives" words="19:04, decision" />}>
               <p>A copy made while a service writes can hold a file that was never whole.</p>
             </Part>
           )}

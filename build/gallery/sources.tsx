@@ -8,7 +8,11 @@ export function SourceList({ chosen }: { readonly chosen: number }) {
       {sources.map((source, place) => {
         const { icon: Picture, word } = sourceKindFaces[source.kind]
         return (
-          <li key={source.title} className={place === chosen ? 'st-source st-source--chosen' : 'st-source'}>
+          <li
+            key={source.title}
+            data-end={`source-${place}`}
+            className={place === chosen ? 'st-source st-source--chosen' : 'st-source'}
+          >
             <button type="button" className="st-source-open" aria-current={place === chosen || undefined}>
               <Picture />
               <span className="st-source-title">{source.title}</span>

@@ -1,5 +1,5 @@
 import type { ButtonHTMLAttributes, ReactNode, Ref } from 'react'
-import type { Icon } from './icons.tsx'
+import { OpenIcon, type Icon } from './icons.tsx'
 import { Tooltip } from './Tooltip.tsx'
 
 export type ButtonLook = 'plain' | 'quiet' | 'strong' | 'danger'
@@ -31,7 +31,8 @@ interface IconOnly extends Common {
 }
 export type ButtonProps = WithWord | IconOnly
 
-/** A button of at least 28 px in both directions. With an icon alone it has a tooltip, also on focus. */
+/** A button of at least 28 px in both directions. With an icon alone it has a tooltip, also on focus.
+ * One that opens a menu ends in a small arrow. */
 export function Button({
   look = 'plain',
   pressed,
@@ -55,6 +56,7 @@ export function Button({
     >
       {Picture === undefined ? null : <Picture />}
       {isIconOnly ? null : <span className="st-button-word">{children}</span>}
+      {!isIconOnly && rest['aria-haspopup'] === 'menu' ? <OpenIcon size="0.75rem" /> : null}
     </button>
   )
   if (!isIconOnly && keys === undefined) return button
