@@ -12,6 +12,8 @@ export function guardContents(): void {
 }
 
 function guardNavigation(contents: WebContents): void {
+  // WebRTC goes past request rules and the page's policy: without a proxy it may now send nothing at all.
+  contents.setWebRTCIPHandlingPolicy('disable_non_proxied_udp')
   contents.setWindowOpenHandler(() => ({ action: 'deny' }))
   contents.on('will-attach-webview', (event) => event.preventDefault())
   contents.on('will-redirect', (event) => event.preventDefault())

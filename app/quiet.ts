@@ -20,7 +20,6 @@ export function silenceChromium(): void {
     app.commandLine.appendSwitch(name)
   }
   app.commandLine.appendSwitch('host-resolver-rules', 'MAP * ~NOTFOUND')
-  app.commandLine.appendSwitch('force-webrtc-ip-handling-policy', 'disable_non_proxied_udp')
   app.commandLine.appendSwitch(
     'disable-features',
     'MediaRouter,OptimizationHints,CertificateTransparencyComponentUpdater',
