@@ -20,6 +20,23 @@ const chromiumPlaces = [
   'C:\\Program Files (x86)\\Microsoft\\Edge\\Application\\msedge.exe',
 ]
 
+/** What keeps a Chromium window from calling out: the page needs this machine only. */
+export const quietSwitches = [
+  '--no-first-run',
+  '--no-default-browser-check',
+  '--no-pings',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-domain-reliability',
+  '--disable-sync',
+  '--disable-default-apps',
+  '--disable-extensions',
+  '--webrtc-ip-handling-policy=disable_non_proxied_udp',
+  '--force-webrtc-ip-handling-policy=disable_non_proxied_udp',
+  '--disable-features=MediaRouter,OptimizationHints,Translate',
+  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+]
+
 /** The path of a program that stands in PATH, null when there is none. */
 export function maybeProgram(/** @type {string} */ name) {
   const folders = (process.env.PATH ?? '').split(delimiter)

@@ -12,25 +12,17 @@ import { mkdirSync } from 'node:fs'
 import { homedir } from 'node:os'
 import { join } from 'node:path'
 import { build, ensureBuilt, root } from './build.mjs'
-import { fetchElectron, hasDisplay, isSuperuser, maybeChromium, maybeElectron } from './programs.mjs'
+import {
+  fetchElectron,
+  hasDisplay,
+  isSuperuser,
+  maybeChromium,
+  maybeElectron,
+  quietSwitches,
+} from './programs.mjs'
 
 const own = new Set(['--browser', '--address', '--electron', '--no-build', '--rebuild'])
 const passedOn = process.argv.slice(2).filter((word) => !own.has(word))
-
-/** What keeps a Chromium window from calling out: the page needs this machine only. */
-const quietSwitches = [
-  '--no-first-run',
-  '--no-default-browser-check',
-  '--no-pings',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-domain-reliability',
-  '--disable-sync',
-  '--disable-default-apps',
-  '--disable-extensions',
-  '--disable-features=MediaRouter,OptimizationHints,Translate',
-  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
-]
 
 await start()
 

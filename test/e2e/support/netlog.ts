@@ -9,13 +9,18 @@ export interface NetworkUse {
   readonly addresses: readonly string[]
   /** Every host name that was to be resolved. */
   readonly names: readonly string[]
-  /** Every `address:port` that a TCP or UDP socket was connected to. */
+  /** Every `address:port` that a TCP connection was tried to or that a UDP socket sent something to. */
   readonly peers: readonly string[]
 }
 
 interface NetLog {
   readonly constants: { readonly logEventTypes: Readonly<Record<string, number>> }
-  readonly events: readonly { readonly type: number; readonly params?: Readonly<Record<string, unknown>> }[]
+  readonly events: readonly LoggedEvent[]
+}
+interface LoggedEvent {
+  readonly type: number
+  readonly source: { readonly id: number }
+  readonly params?: Readonly<Record<string, unknown>>
 }
 
 /** The switch that makes a session write its log. */
@@ -27,21 +32,28 @@ export function netLogSwitches(path: string): string[] {
 export function readNetLog(path: string): NetworkUse {
   const log = parseLog(readFileSync(path, 'utf8'))
   const nameOf = new Map(Object.entries(log.constants.logEventTypes).map(([name, type]) => [type, name]))
-  const values = (isWanted: (name: string) => boolean, key: string): string[] => {
-    const events = log.events.filter((event) => isWanted(nameOf.get(event.type) ?? ''))
-    const found = events.map((event) => event.params?.[key]).filter((value) => typeof value === 'string')
-    return [...new Set(found)]
+  const named = log.events.map((event) => ({ ...event, name: nameOf.get(event.type) ?? '' }))
+  const values = (isWanted: (event: (typeof named)[number]) => boolean, key: string): string[] => {
+    const found = named.filter(isWanted).map((event) => event.params?.[key])
+    return [...new Set(found.filter((value) => typeof value === 'string'))]
   }
+  // Connecting a UDP socket sends nothing: Chromium does it to see whether there is a way to IPv6.
+  const senders = new Set(
+    named.filter((event) => event.name === 'UDP_BYTES_SENT').map((event) => event.source.id),
+  )
   return {
-    events: log.events.length,
+    events: named.length,
     addresses: values(
-      (name) => /^(URL_REQUEST|URL_LOADER|WEBSOCKET|SOCKET_STREAM|CORS_REQUEST)/.test(name),
+      ({ name }) => /^(URL_REQUEST|URL_LOADER|WEBSOCKET|SOCKET_STREAM|CORS_REQUEST)/.test(name),
       'url',
     ),
-    names: values((name) => name.startsWith('HOST_RESOLVER'), 'host'),
+    names: values(({ name }) => name.startsWith('HOST_RESOLVER'), 'host'),
     peers: [
-      ...values((name) => /^(TCP_CONNECT|UDP_CONNECT)/.test(name), 'address'),
-      ...values((name) => name === 'UDP_BYTES_SENT', 'address'),
+      ...values(({ name }) => name.startsWith('TCP_CONNECT'), 'address'),
+      ...values(
+        ({ name, source }) => /^UDP_(CONNECT|BYTES_SENT)$/.test(name) && senders.has(source.id),
+        'address',
+      ),
     ],
   }
 }
@@ -50,13 +62,19 @@ export function readNetLog(path: string): NetworkUse {
 export function foreignUse(use: NetworkUse): string[] {
   return [
     ...use.addresses.filter((address) => !isOwnScheme(address) && !isLoopback(address)),
-    ...use.names
-      .filter((name) => !/^(https?:\/\/)?(127\.0\.0\.1|localhost)(:\d+)?$/.test(name))
-      .map((name) => `resolve ${name}`),
-    ...use.peers
-      .filter((peer) => !/^(127\.0\.0\.1|\[::1\]):\d+$/.test(peer))
-      .map((peer) => `connect ${peer}`),
+    ...use.names.filter((name) => !isUnresolved(name)).map((name) => `resolve ${name}`),
+    ...foreignPeers(use).map((peer) => `connect ${peer}`),
   ]
+}
+
+/** The machines other than this one that a session sent something to. */
+export function foreignPeers(use: NetworkUse): string[] {
+  return use.peers.filter((peer) => !/^(127\.0\.0\.1|\[::1\]):\d+$/.test(peer))
+}
+
+/** Says whether a name is this machine's, or the mark that resolver rules put in place of a name that is not looked up. */
+function isUnresolved(name: string): boolean {
+  return /^(https?:\/\/)?(127\.0\.0\.1|localhost|~notfound)(:\d+)?$/i.test(name)
 }
 
 function isOwnScheme(address: string): boolean {
