@@ -1,0 +1,21 @@
+import type { EntryKind, StepPartKind } from '../lab/model.ts'
+import type { Moment } from '../lab/moment.ts'
+
+/** What stands before each part of a step, in the order in which the parts are written: a warning before the deed. */
+export const partLabels = {
+  caution: 'Caution',
+  do: 'Do',
+  expect: 'Expect',
+  'if it fails': 'If it fails',
+  why: 'Why',
+} as const satisfies Record<StepPartKind, string>
+
+/** A moment for people: `2026-11-25 02:30:00 +01:00`. The offset it was written with is kept. */
+export function momentLabel(moment: Moment): string {
+  return `${moment.slice(0, 10)} ${moment.slice(11, 19)} ${moment.slice(23)}`
+}
+
+/** One line that names an entry: when it was written and what it is. */
+export function entryLabel(entry: { readonly kind: EntryKind; readonly moment: Moment }): string {
+  return `${momentLabel(entry.moment)}, ${entry.kind}`
+}
