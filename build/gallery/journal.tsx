@@ -64,7 +64,7 @@ function EntryFoot({ entry }: { readonly entry: MockEntry }) {
         </span>
       )}
       {entry.cameOfIt === undefined ? null : (
-        <span className="st-came">
+        <span>
           <CarryIcon size="0.9rem" /> {entry.cameOfIt}
         </span>
       )}

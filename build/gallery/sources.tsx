@@ -33,7 +33,7 @@ export function SourceReading() {
     <div className="st-reading">
       <div className="st-reading-head">
         <div>
-          <Button look="quiet" icon={BackIcon} className="st-button--back">
+          <Button look="quiet" className="st-flush" icon={BackIcon}>
             All sources
           </Button>
         </div>

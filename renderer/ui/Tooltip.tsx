@@ -1,4 +1,4 @@
-import { useRef, useState, type KeyboardEvent, type ReactNode } from 'react'
+import { useRef, type KeyboardEvent, type ReactNode } from 'react'
 import { placeNear } from './place.ts'
 
 export interface TooltipProps {
@@ -16,22 +16,20 @@ export interface TooltipProps {
 export function Tooltip({ words, keys, children }: TooltipProps) {
   const anchor = useRef<HTMLSpanElement>(null)
   const bubble = useRef<HTMLSpanElement>(null)
-  const [isShown, setShown] = useState(false)
+  // The element itself is asked, not a state: focus may come and go before React draws again.
+  const isShown = () => bubble.current?.matches(':popover-open') === true
 
   const show = () => {
     const popover = bubble.current
-    if (popover === null || anchor.current === null || isShown) return
+    if (popover === null || anchor.current === null || isShown()) return
     popover.showPopover()
     placeNear(popover, anchor.current.getBoundingClientRect(), 'centre')
-    setShown(true)
   }
   const hide = () => {
-    if (!isShown) return
-    bubble.current?.hidePopover()
-    setShown(false)
+    if (isShown()) bubble.current?.hidePopover()
   }
   const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key !== 'Escape' || !isShown) return
+    if (event.key !== 'Escape' || !isShown()) return
     event.stopPropagation()
     hide()
   }
