@@ -1,6 +1,7 @@
 /** Reading. Every query returns records of the domain; nothing above this folder knows that IndexedDB exists. */
 import type { StoredChange } from '../../shared/lab/change.ts'
-import type { CaptureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
+import type { StandingPart, StandingText } from '../../shared/lab/acts.ts'
+import type { CaptureId, LinkId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
 import type {
   Blob,
   Capture,
@@ -19,7 +20,7 @@ import type {
   TextRecord,
   Withdrawal,
 } from '../../shared/lab/model.ts'
-import { revisionsOf } from './applier.ts'
+import { lastRevisionOf, revisionsOf } from './applier.ts'
 import type { LabDatabase } from './schema.ts'
 
 /** All of a project that its three panes show, but for the texts of captures. */
@@ -42,6 +43,14 @@ export interface ProjectRecords {
 
 /** A capture without its text. */
 export type CaptureHead = Omit<Capture, 'text'> & { readonly length: number }
+
+/** Records that some Changes touched, read again. */
+export interface TouchedRecords {
+  readonly texts: TextRecord[]
+  readonly linkStates: LinkState[]
+  /** For each text, its revisions after the first. */
+  readonly laterRevisions: Revision[]
+}
 
 export class Queries {
   constructor(private readonly db: LabDatabase) {}
@@ -123,6 +132,82 @@ export class Queries {
 
   async findText(node: TextNodeId): Promise<TextRecord | undefined> {
     return this.db.texts.get(node)
+  }
+
+  /** A text as it stands, with its last revision; undefined where it does not stand. */
+  standing(node: TextNodeId): Promise<StandingText | undefined> {
+    return this.db.transaction('r', this.db.texts, this.db.revisions, async () => {
+      const record = await this.db.texts.get(node)
+      const last = await lastRevisionOf(this.db, node)
+      return record && last ? { text: record.text, revision: last.id } : undefined
+    })
+  }
+
+  /** Parts of a step or of a whole procedure with all that goes with them when they are removed. */
+  standingParts(parts: readonly Part[]): Promise<StandingPart[]> {
+    return Promise.all(
+      parts.map(async (part) => ({
+        part,
+        text: (await this.standing(part.id))!,
+        links: await this.db.links.where('newer.node.id').equals(part.id).toArray(),
+      })),
+    )
+  }
+
+  /** What some Changes touched, as it is now: the texts, and the states of links at either end of them. */
+  touched(nodes: readonly TextNodeId[], links: readonly LinkId[]): Promise<TouchedRecords> {
+    const { db } = this
+    return db.transaction('r', [db.texts, db.revisions, db.linkStates, db.links], async () => {
+      const texts = (await db.texts.bulkGet([...nodes])).filter((text) => text !== undefined)
+      const near = await db.linkStates
+        .where('newer.node')
+        .anyOf([...nodes])
+        .or('older.node')
+        .anyOf([...nodes])
+        .toArray()
+      const named = (await db.linkStates.bulkGet([...links])).filter((state) => state !== undefined)
+      const revisions = await Promise.all(nodes.map(async (node) => (await revisionsOf(db, node)).slice(1)))
+      return { texts, linkStates: [...near, ...named], laterRevisions: revisions.flat() }
+    })
+  }
+
+  async captureHead(id: CaptureId): Promise<CaptureHead | undefined> {
+    const capture = await this.db.captures.get(id)
+    if (!capture) return undefined
+    const { text, ...head } = capture
+    return { ...head, length: text.length }
+  }
+
+  /** Links that lead from newer things to these nodes: what came of them, in every project of the lab. */
+  async linksTo(nodes: readonly string[]): Promise<{ links: Link[]; states: LinkState[] }> {
+    const links = await this.db.links
+      .where('older.node.id')
+      .anyOf([...nodes])
+      .sortBy('id')
+    return { links, states: await this.statesOf(links) }
+  }
+
+  /** Links that lead from these nodes to what they came from. */
+  async linksFrom(nodes: readonly string[]): Promise<{ links: Link[]; states: LinkState[] }> {
+    const links = await this.db.links
+      .where('newer.node.id')
+      .anyOf([...nodes])
+      .sortBy('id')
+    return { links, states: await this.statesOf(links) }
+  }
+
+  private async statesOf(links: readonly Link[]): Promise<LinkState[]> {
+    return (await this.db.linkStates.bulkGet(links.map(({ id }) => id))).filter(
+      (state) => state !== undefined,
+    )
+  }
+
+  async findEntry(id: string): Promise<Entry | undefined> {
+    return this.db.entries.get(id)
+  }
+
+  async findPart(id: string): Promise<Part | undefined> {
+    return this.db.parts.get(id)
   }
 
   /** All revisions of a text, in order. */

@@ -148,6 +148,8 @@ function endAt(node: TextNode, revision: RevisionId, text: string, ranges: reado
 }
 
 function olderEnd({ node, revision, selectors }: Fragment): LinkEnd {
+  if (selectors.length > 0 && revision === null)
+    throw new Error('a fragment is carried only once it is settled')
   return { node, revision, ranges: selectors }
 }
 

@@ -54,7 +54,7 @@ function citationOf({ title, address }: Fragment): Distilled {
   const words = (title.trim() || address) ?? 'Untitled source'
   const label = words.replace(/[\\[\]]/g, '\\$&').replace(/\s+/gu, ' ')
   return {
-    text: address ? `[${label}](<${address.replace(/[<>\s]/gu, encodeURIComponent)}>)` : label,
+    text: address ? `[${label}](<${address.replace(/[<>\\\s]/gu, encodeURIComponent)}>)` : label,
     ranges: [],
   }
 }
@@ -66,10 +66,21 @@ function verbatim(fragment: Fragment): Distilled {
 
 function fenced(fragment: Fragment): Distilled {
   const words = wordsOfFragment(fragment)
-  const longest = Math.max(2, ...[...words.matchAll(/`+/g)].map(([run]) => run.length))
-  const fence = '`'.repeat(longest + 1)
-  const head = `${fence}${fragment.fence ?? ''}\n`
+  const info = fragment.fence ?? ''
+  // An info string with a backtick can only stand behind tildes (CommonMark 0.31.2 §4.5).
+  const mark = info.includes('`') ? '~' : '`'
+  const fence = mark.repeat(Math.max(2, longestRun(words, mark)) + 1)
+  const head = `${fence}${mark === '~' ? ' ' : ''}${info}\n`
   return { text: `${head}${words}\n${fence}`, ranges: rangesOfWords(fragment, head.length) }
+}
+
+function longestRun(text: string, mark: string): number {
+  let longest = 0
+  for (let at = 0, run = 0; at < text.length; at++) {
+    run = text[at] === mark ? run + 1 : 0
+    if (run > longest) longest = run
+  }
+  return longest
 }
 
 /** One range for each of the fragment's, on lines of their own from `at` on. */

@@ -13,7 +13,8 @@ import {
   type Range,
   type Selector,
 } from '../lab/model.ts'
-import { makeSelector } from '../provenance/selectors.ts'
+import { isInsidePair, toStorableText } from '../lab/text.ts'
+import { findQuote, isSelectorTrue, makeSelector } from '../provenance/selectors.ts'
 
 /** What a fragment was picked from; decides what it becomes where it is dropped. */
 export type Origin =
@@ -24,7 +25,7 @@ export type Origin =
 export interface Fragment {
   readonly lab: LabId
   readonly node: LinkNode
-  /** null only for a source as a whole. */
+  /** null for a source as a whole, and while it is not yet settled which revision the words were picked from. */
   readonly revision: RevisionId | null
   /** Empty only for a source as a whole. */
   readonly selectors: readonly Selector[]
@@ -46,14 +47,16 @@ export type PickedText = Pick<Fragment, 'lab' | 'node' | 'revision' | 'origin' |
 
 /**
  * Picks ranges out of a text. Line ends and blanks around a range are left behind, inside a fence only the line ends,
- * since indentation means something there.
+ * since indentation means something there. Half a surrogate pair is picked whole.
+ * @param ranges in text order, not touching each other; they are taken for code when all of them lie in a fence
  * @returns null where nothing but white space was picked
  */
 export function pickFragment(from: PickedText, ranges: readonly Range[]): Fragment | null {
   const { text, ...rest } = from
-  const first = ranges[0]
-  const fence = first ? fenceAround(text, first) : null
-  const trimmed = ranges.flatMap((range) => trimRange(text, range, fence === null))
+  const picked = ranges.flatMap((range) => trimRange(text, toWholePairs(text, range), false))
+  const fences = picked.map((range) => fenceAround(text, range))
+  const fence = fences.includes(null) ? null : (fences[0] ?? null)
+  const trimmed = picked.flatMap((range) => trimRange(text, range, fence === null))
   if (trimmed.length === 0) return null
   return { ...rest, fence, selectors: trimmed.map((range) => makeSelector(text, range)) }
 }
@@ -63,9 +66,33 @@ export function pickSource(from: Omit<PickedText, 'text' | 'revision' | 'origin'
   return { ...from, revision: null, origin: { kind: 'source' }, fence: null, selectors: [] }
 }
 
+/**
+ * Says which revision a fragment's words stand in, by the text as it is now: at their place, or found again by quote.
+ * @returns null where the words are no longer there without doubt
+ */
+export function settleFragment(
+  fragment: Fragment,
+  now: { text: string; revision: RevisionId },
+): Fragment | null {
+  if (fragment.selectors.every((selector) => isSelectorTrue(now.text, selector)))
+    return { ...fragment, revision: now.revision }
+  const ranges = fragment.selectors.map((selector) => findQuote(now.text, selector))
+  if (ranges.some((range) => range === null)) return null
+  const selectors = ranges.map((range) => makeSelector(now.text, range!))
+  if (!isInOrder(selectors)) return null
+  return { ...fragment, revision: now.revision, selectors }
+}
+
 /** The words that a fragment carries; several ranges stand on lines of their own. */
 export function wordsOfFragment(fragment: Fragment): string {
   return fragment.selectors.map(({ quote }) => quote.exact).join('\n')
+}
+
+function toWholePairs(text: string, { start, end }: Range): Range {
+  return {
+    start: isInsidePair(text, start) ? start - 1 : start,
+    end: isInsidePair(text, end) ? end + 1 : end,
+  }
 }
 
 function trimRange(text: string, range: Range, blanksToo: boolean): Range[] {
@@ -92,7 +119,9 @@ export function fenceAround(text: string, range: Range): string | null {
         open = null
       }
     } else {
-      const opening = /^ {0,3}(`{3,}|~{3,})\s*([^`]*?)\s*$/.exec(line)
+      // Only the info string of a tilde fence may hold backticks.
+      const opening =
+        /^ {0,3}(`{3,})[ \t]*([^`]*?)[ \t]*$/.exec(line) ?? /^ {0,3}(~{3,})[ \t]*(.*?)[ \t]*$/.exec(line)
       if (opening) open = { mark: opening[1]!, info: opening[2]!, contentStart: end + 1 }
     }
     if (start >= range.end) return null
@@ -102,7 +131,7 @@ export function fenceAround(text: string, range: Range): string | null {
 }
 
 function isClosing(line: string, mark: string): boolean {
-  const closing = /^ {0,3}(`{3,}|~{3,})\s*$/.exec(line)
+  const closing = /^ {0,3}(`{3,}|~{3,})[ \t]*$/.exec(line)
   return closing !== null && closing[1]![0] === mark[0] && closing[1]!.length >= mark.length
 }
 
@@ -111,7 +140,10 @@ export function fragmentToJson(fragment: Fragment): string {
   return JSON.stringify(fragment)
 }
 
-/** Reads a fragment that came by drag or clipboard; null where it is none of ours. It comes from outside: trust nothing. */
+/**
+ * Reads a fragment that came by drag or clipboard; null where it is none of ours. It comes from outside: trust nothing.
+ * Only the known fields are taken over, since a link will hold them for good.
+ */
 export function readFragment(json: string): Fragment | null {
   let value: unknown
   try {
@@ -119,52 +151,96 @@ export function readFragment(json: string): Fragment | null {
   } catch {
     return null
   }
-  return isFragment(value) ? value : null
+  return isFragment(value) ? copyFragment(value) : null
+}
+
+function copyFragment({ lab, node, revision, selectors, origin, fence, title, address }: Fragment): Fragment {
+  const copy = {
+    lab,
+    node: { kind: node.kind, id: node.id } as LinkNode,
+    revision,
+    selectors: selectors.map(copySelector),
+    origin: copyOrigin(origin),
+    fence,
+  }
+  return { ...copy, title, address }
+}
+
+function copySelector({ quote, position }: Selector): Selector {
+  const { type, exact, prefix, suffix } = quote
+  return {
+    quote: { type, exact, prefix, suffix },
+    position: { type: position.type, start: position.start, end: position.end },
+  }
+}
+
+function copyOrigin(origin: Origin): Origin {
+  switch (origin.kind) {
+    case 'source':
+      return { kind: 'source' }
+    case 'entry':
+      return { kind: 'entry', entryKind: origin.entryKind }
+    case 'part':
+      return { kind: 'part', partKind: origin.partKind }
+  }
 }
 
 type Fields = Readonly<Record<string, unknown>>
 const isFields = (value: unknown): value is Fields => typeof value === 'object' && value !== null
+const isOneOf = (list: readonly unknown[], value: unknown): boolean => list.includes(value)
 
 function isFragment(value: unknown): value is Fragment {
   return (
     isFields(value) &&
     isId(value.lab) &&
     isNode(value.node) &&
-    (value.revision === null || isId(value.revision)) &&
     Array.isArray(value.selectors) &&
     value.selectors.every(isSelector) &&
-    (value.selectors.length > 0 ? value.revision !== null : value.node.kind === 'source') &&
+    isInOrder(value.selectors) &&
+    value.selectors.length > 0 === (value.node.kind !== 'source') &&
+    (value.revision === null || (value.node.kind !== 'source' && isId(value.revision))) &&
     isOrigin(value.origin) &&
-    (value.fence === null || typeof value.fence === 'string') &&
+    value.origin.kind === originKindOf(value.node) &&
+    (value.fence === null || (typeof value.fence === 'string' && !/[\r\n]/.test(value.fence))) &&
     typeof value.title === 'string' &&
     (value.address === null || typeof value.address === 'string')
   )
 }
 
 function isNode(value: unknown): value is LinkNode {
+  return isFields(value) && isId(value.id) && isOneOf(['source', 'capture', 'entry', 'part'], value.kind)
+}
+
+function originKindOf({ kind }: LinkNode): Origin['kind'] {
+  return kind === 'capture' ? 'source' : kind
+}
+
+/** Words that could not be stored as they are would stand at other places than their positions say. */
+function isSelector(value: unknown): value is Selector {
+  if (!isFields(value) || !isFields(value.quote) || !isFields(value.position)) return false
+  const { type, exact, prefix, suffix } = value.quote
+  const { type: positionType, start, end } = value.position
   return (
-    isFields(value) && isId(value.id) && ['source', 'capture', 'entry', 'part'].includes(String(value.kind))
+    type === 'TextQuoteSelector' &&
+    positionType === 'TextPositionSelector' &&
+    [exact, prefix, suffix].every(isStorable) &&
+    Number.isSafeInteger(start) &&
+    Number.isSafeInteger(end) &&
+    (start as number) >= 0 &&
+    (end as number) - (start as number) === (exact as string).length &&
+    exact !== ''
   )
 }
 
-function isSelector(value: unknown): value is Selector {
-  if (!isFields(value) || !isFields(value.quote) || !isFields(value.position)) return false
-  const { quote, position } = value
-  const { start, end } = position
-  return (
-    [quote.exact, quote.prefix, quote.suffix].every((words) => typeof words === 'string') &&
-    Number.isInteger(start) &&
-    Number.isInteger(end) &&
-    (start as number) >= 0 &&
-    (end as number) - (start as number) === (quote.exact as string).length &&
-    (quote.exact as string).length > 0
-  )
+const isStorable = (value: unknown): boolean => typeof value === 'string' && toStorableText(value) === value
+
+function isInOrder(selectors: readonly Selector[]): boolean {
+  return selectors.every(({ position }, i) => i === 0 || selectors[i - 1]!.position.end < position.start)
 }
 
 function isOrigin(value: unknown): value is Origin {
   if (!isFields(value)) return false
   if (value.kind === 'source') return true
-  const isOneOf = (list: readonly string[], name: unknown): boolean => list.includes(String(name))
   if (value.kind === 'entry') return isOneOf(entryKinds, value.entryKind)
   return value.kind === 'part' && isOneOf([...procedurePartKinds, ...stepPartKinds], value.partKind)
 }

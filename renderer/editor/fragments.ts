@@ -1,0 +1,33 @@
+/** Fragments on the way: out of a text into a drag or the clipboard, and in again where they land. */
+import {
+  FRAGMENT_TYPE,
+  fragmentToJson,
+  readFragment,
+  wordsOfFragment,
+  type Fragment,
+} from '../../shared/distil/fragment.ts'
+
+/** Puts a fragment into a drag or a copy, and its words for other programs. */
+export function writeFragment(to: DataTransfer, fragment: Fragment): void {
+  const words = wordsOfFragment(fragment) || [fragment.title, fragment.address].filter(Boolean).join('\n')
+  to.setData(FRAGMENT_TYPE, fragmentToJson(fragment))
+  to.setData('text/plain', words)
+  to.setData('text/markdown', words)
+}
+
+/** Whether a drag or paste brings a fragment of ours. Its content cannot be read before it is dropped. */
+export function bringsFragment(from: DataTransfer | null): boolean {
+  return from?.types.includes(FRAGMENT_TYPE) ?? false
+}
+
+/** Whether a drag brings something from outside that can become a source. */
+export function bringsMatter(from: DataTransfer | null): boolean {
+  if (!from || bringsFragment(from)) return false
+  return ['Files', 'text/html', 'text/uri-list', 'text/plain'].some((type) => from.types.includes(type))
+}
+
+/** The fragment that was dropped or pasted; null where it is none of ours. */
+export function takeFragment(from: DataTransfer | null): Fragment | null {
+  const json = from?.getData(FRAGMENT_TYPE)
+  return json ? readFragment(json) : null
+}

@@ -1,0 +1,90 @@
+/** The act of carrying, from a place that a person pointed at to a committed Change. */
+import { carry, type Carried, type Landing } from '../../shared/distil/carry.ts'
+import { settleFragment, type Fragment } from '../../shared/distil/fragment.ts'
+import { canLand, entryKindAt, partKindAt, type LandingPlace } from '../../shared/distil/landing.ts'
+import { positionAfter } from '../../shared/lab/acts.ts'
+import type { ProjectId } from '../../shared/lab/ids.ts'
+import type { CarryWay, StepPartKind } from '../../shared/lab/model.ts'
+import { fail, succeed, type Result } from '../../shared/lab/result.ts'
+import type { OpenLab } from '../db/lab.ts'
+import { partsOfStep, stepsOf, type ProjectView } from './view.ts'
+
+/** Carries a fragment and commits it. Open texts have been cut before, so that what is on the screen is what stands. */
+export async function carryTo(
+  lab: OpenLab,
+  view: ProjectView,
+  fragment: Fragment,
+  place: LandingPlace,
+  way: CarryWay,
+): Promise<Result<Carried>> {
+  if (fragment.lab !== lab.id)
+    return fail(
+      'other-lab',
+      'These words come from another lab, and nothing crosses between labs. Export them there and bring them in here.',
+    )
+  if (!canLand(fragment, place))
+    return fail(
+      'not-rightward',
+      'The journal takes words from sources. Carry these into a procedure instead.',
+    )
+  const settled = await settle(lab, fragment)
+  const landing = await landingAt(lab, view, view.project, fragment, place)
+  if (!settled || !landing)
+    return fail(
+      'moved',
+      'The words or the place changed meanwhile in another window. Nothing was carried; select them again.',
+    )
+  const carried = carry(lab.surroundings, settled, landing, way)
+  const result = await lab.committer.commit(carried.change)
+  return result.ok ? succeed(carried) : result
+}
+
+async function settle(lab: OpenLab, fragment: Fragment): Promise<Fragment | null> {
+  const { node } = fragment
+  if (node.kind === 'source') return fragment
+  const now =
+    node.kind === 'capture' ? await lab.queries.findCapture(node.id) : await lab.queries.standing(node.id)
+  return now ? settleFragment(fragment, now) : null
+}
+
+async function landingAt(
+  lab: OpenLab,
+  view: ProjectView,
+  project: ProjectId,
+  fragment: Fragment,
+  place: LandingPlace,
+): Promise<Landing | null> {
+  switch (place.at) {
+    case 'journal':
+      return { at: 'journal', project, kind: entryKindAt(fragment, place.kind) }
+    case 'new step': {
+      const after = place.after ? (view.steps.get(place.after) ?? null) : null
+      const position = positionAfter(stepsOf(view, place.procedure), after)
+      return { at: 'new step', procedure: place.procedure, position, kind: partKindAt(fragment, place.kind) }
+    }
+    case 'step':
+      return landingOnStep(lab, view, place.step, partKindAt(fragment, place.kind))
+    case 'text': {
+      const part = view.parts.get(place.part)
+      const text = await lab.queries.standing(place.part)
+      return part && text
+        ? { at: 'text', part, text, offset: Math.min(place.offset, text.text.length) }
+        : null
+    }
+  }
+}
+
+/** Behind what the step's part of that kind says already, or as a new part. */
+async function landingOnStep(
+  lab: OpenLab,
+  view: ProjectView,
+  id: string,
+  kind: StepPartKind,
+): Promise<Landing | null> {
+  const step = view.steps.get(id)
+  if (!step) return null
+  const part = partsOfStep(view, step.id).get(kind)
+  if (!part) return { at: 'new part', step, kind }
+  const text = await lab.queries.standing(part.id)
+  return text ? { at: 'text', part, text, offset: text.text.length } : null
+}

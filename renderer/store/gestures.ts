@@ -1,0 +1,231 @@
+/** What a person does, as calls on the workspace: a pure function makes the Change, the workspace commits it and says so. */
+import { nameOfPlace, type LandingPlace } from '../../shared/distil/landing.ts'
+import type { Fragment } from '../../shared/distil/fragment.ts'
+import {
+  addEntry,
+  addPart,
+  addProcedure,
+  addProject,
+  addSource,
+  addStep,
+  changeProject,
+  changeSource,
+  moveStep,
+  positionAfter,
+  removePart,
+  removeStep,
+  type CaptureInput,
+  type ProjectFields,
+  type SourceInput,
+} from '../../shared/lab/acts.ts'
+import type { ChangeId, ProcedureId, ProjectId } from '../../shared/lab/ids.ts'
+import type {
+  CarryWay,
+  EntryKind,
+  LinkNode,
+  Part,
+  Project,
+  Source,
+  Step,
+  StepPartKind,
+  TextNode,
+} from '../../shared/lab/model.ts'
+import type { Result } from '../../shared/lab/result.ts'
+import type { Carried } from '../../shared/distil/carry.ts'
+import { carryTo } from './carrying.ts'
+import { partsOfStep, stepsOf } from './view.ts'
+import type { Workspace } from './workspace.ts'
+
+/** Carries a fragment to a place, says where it went and offers to take that back. */
+export async function carryFragment(
+  workspace: Workspace,
+  fragment: Fragment,
+  place: LandingPlace,
+  way: CarryWay,
+): Promise<Result<Carried>> {
+  await workspace.flushTexts()
+  const view = workspace.requireView()
+  const steps = workspace.state.procedure ? stepsOf(view, workspace.state.procedure) : []
+  const name = nameOfPlace(place, fragment, steps)
+  const result = await carryTo(workspace.requireLab(), view, fragment, place, way)
+  await workspace.catchUp()
+  if (!result.ok) {
+    workspace.say('problem', result.sentence)
+    return result
+  }
+  const { change, node, link } = result.value
+  workspace.say('done', `Carried. ${name}.`, { word: 'Undo', onAct: () => void undo(workspace, change.id) })
+  workspace.goTo(
+    node,
+    link.newer.ranges.map(({ position }) => position),
+  )
+  return result
+}
+
+/** Takes back one Change, or the newest that still holds. A withdrawn entry's text goes back to the composer. */
+export async function undo(workspace: Workspace, target?: ChangeId): Promise<void> {
+  await workspace.flushTexts()
+  const result = await workspace.requireLab().committer.undo(target)
+  await workspace.catchUp()
+  if (!result.ok) return workspace.say('notice', result.sentence)
+  const { operations } = result.value.change
+  const withdrawn = operations.flatMap((one) =>
+    one.op === 'put' && one.table === 'withdrawals' ? [one.record.entry] : [],
+  )
+  for (const entry of withdrawn) await returnToComposer(workspace, entry)
+  workspace.say(
+    'done',
+    withdrawn.length > 0
+      ? 'Withdrawn. The entry stays readable, and its text is back in the composer.'
+      : 'Undone.',
+    {
+      word: 'Redo',
+      onAct: () => void redo(workspace),
+    },
+  )
+}
+
+async function returnToComposer(workspace: Workspace, entry: TextNode['id']): Promise<void> {
+  const text = workspace.state.view?.texts.get(entry)
+  const record = workspace.state.view?.entries.get(entry)
+  const wasTyped =
+    workspace.state.view &&
+    ![...workspace.state.view.links.values()].some(({ newer }) => newer.node.id === entry)
+  if (text !== undefined && record && wasTyped) workspace.composerReturns.emit({ kind: record.kind, text })
+}
+
+export async function redo(workspace: Workspace): Promise<void> {
+  await workspace.flushTexts()
+  const result = await workspace.requireLab().committer.redo()
+  await workspace.catchUp()
+  workspace.say(result.ok ? 'done' : 'notice', result.ok ? 'Redone.' : result.sentence)
+}
+
+export async function beginProject(workspace: Workspace, fields: ProjectFields): Promise<ProjectId | null> {
+  const { change, project } = addProject(workspace.requireLab().surroundings, fields)
+  if (!(await workspace.commit(change))) return null
+  await workspace.openProject(project.id)
+  return project.id
+}
+
+export function reviseProject(
+  workspace: Workspace,
+  project: Project,
+  fields: Partial<ProjectFields>,
+): Promise<boolean> {
+  return workspace.commit(changeProject(workspace.requireLab().surroundings, project, fields))
+}
+
+/** Writes an entry. Its draft goes in the same transaction. */
+export async function writeEntry(
+  workspace: Workspace,
+  kind: EntryKind,
+  text: string,
+  draftKey: string,
+): Promise<boolean> {
+  const { project } = workspace.requireView()
+  const { change } = addEntry(workspace.requireLab().surroundings, { project, kind, text })
+  return workspace.commit(change, [draftKey])
+}
+
+export async function keepSource(
+  workspace: Workspace,
+  input: Omit<SourceInput, 'projects' | 'capture'> & { readonly capture: CaptureInput | null },
+): Promise<Source | null> {
+  const { project } = workspace.requireView()
+  const { change, source } = addSource(workspace.requireLab().surroundings, { ...input, projects: [project] })
+  return (await workspace.commit(change)) ? source : null
+}
+
+/** A source of the lab is used by the open project too, or no longer. */
+export async function setSourceUse(workspace: Workspace, source: Source, isUsed: boolean): Promise<boolean> {
+  const { project } = workspace.requireView()
+  const others = source.projects.filter((id) => id !== project)
+  const projects = isUsed ? [...others, project] : others
+  return workspace.commit(changeSource(workspace.requireLab().surroundings, source, { projects }))
+}
+
+export async function beginProcedure(workspace: Workspace, title: string): Promise<ProcedureId | null> {
+  const { project } = workspace.requireView()
+  const { change, procedure } = addProcedure(workspace.requireLab().surroundings, project, title)
+  if (!(await workspace.commit(change))) return null
+  workspace.set({ procedure: procedure.id })
+  return procedure.id
+}
+
+/** A new empty step behind another, or at the head. */
+export async function beginStep(
+  workspace: Workspace,
+  procedure: ProcedureId,
+  after: Step | null,
+): Promise<Part | null> {
+  await workspace.flushTexts()
+  const position = positionAfter(stepsOf(workspace.requireView(), procedure), after)
+  const { change, part } = addStep(workspace.requireLab().surroundings, procedure, position)
+  return (await workspace.commit(change)) ? part : null
+}
+
+export async function beginPartOf(
+  workspace: Workspace,
+  step: Step,
+  kind: StepPartKind,
+): Promise<Part | null> {
+  const existing = partsOfStep(workspace.requireView(), step.id).get(kind)
+  if (existing) return existing
+  const { change, part } = addPart(workspace.requireLab().surroundings, step, kind)
+  return (await workspace.commit(change)) ? part : null
+}
+
+/** Moves a step behind another (null: to the head). */
+export async function moveStepBehind(workspace: Workspace, step: Step, after: Step | null): Promise<boolean> {
+  const position = positionAfter(stepsOf(workspace.requireView(), step.procedure), after, step)
+  return workspace.commit(moveStep(workspace.requireLab().surroundings, step, position))
+}
+
+/** Moves a step one place up (-1) or down (1). Nothing happens at an end. */
+export async function nudgeStep(workspace: Workspace, step: Step, by: -1 | 1): Promise<boolean> {
+  const steps = stepsOf(workspace.requireView(), step.procedure)
+  const at = steps.findIndex(({ id }) => id === step.id)
+  const to = at + by
+  if (to < 0 || to >= steps.length) return false
+  const after = by === 1 ? steps[to]! : (steps[to - 1] ?? null)
+  return moveStepBehind(workspace, step, after)
+}
+
+export async function dropStep(workspace: Workspace, step: Step): Promise<boolean> {
+  await workspace.flushTexts()
+  const lab = workspace.requireLab()
+  const parts = [...partsOfStep(workspace.requireView(), step.id).values()]
+  const change = removeStep(lab.surroundings, step, await lab.queries.standingParts(parts))
+  const isDone = await workspace.commit(change)
+  if (isDone) offerUndo(workspace, 'Step removed.', change.id)
+  return isDone
+}
+
+export async function dropPart(workspace: Workspace, part: Part): Promise<boolean> {
+  await workspace.flushTexts()
+  const lab = workspace.requireLab()
+  const [standing] = await lab.queries.standingParts([part])
+  const change = removePart(lab.surroundings, standing!)
+  const isDone = await workspace.commit(change)
+  if (isDone) offerUndo(workspace, 'Part removed.', change.id)
+  return isDone
+}
+
+function offerUndo(workspace: Workspace, words: string, change: ChangeId): void {
+  workspace.say('done', words, { word: 'Undo', onAct: () => void undo(workspace, change) })
+}
+
+/** Takes a text away for good, everywhere in the lab. */
+export async function strikeOut(
+  workspace: Workspace,
+  node: LinkNode,
+  secret: string,
+  reason: string,
+): Promise<boolean> {
+  await workspace.flushTexts()
+  const result = await workspace.requireLab().committer.strikeOut(node, secret, reason)
+  await workspace.catchUp()
+  if (!result.ok) workspace.say('problem', result.sentence)
+  return result.ok
+}

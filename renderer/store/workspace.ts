@@ -1,0 +1,256 @@
+/**
+ * The state of one window: the open lab, the project in its panes, and what the person is at. Created without React;
+ * bound to it in useWorkspace.ts. Every asynchronous load carries a number, and stale answers are dropped.
+ */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Host } from '../../shared/host.ts'
+import type { Fragment } from '../../shared/distil/fragment.ts'
+import type { Change, StoredChange } from '../../shared/lab/change.ts'
+import type { LabId, ProcedureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
+import type { EntryKind, Lab, LinkNode, Project, Range } from '../../shared/lab/model.ts'
+import type { LabRegistry } from '../db/labs.ts'
+import type { OpenLab } from '../db/lab.ts'
+import type { TextSession } from '../editor/textSession.ts'
+import type { Notice } from '../ui/Notices.tsx'
+import { createSignal } from './signal.ts'
+import { advanceView, needsReload, touchedBy, toView, type ProjectView } from './view.ts'
+
+export type Phase =
+  | { readonly kind: 'opening' }
+  | { readonly kind: 'failed'; readonly sentence: string }
+  | { readonly kind: 'ready' }
+
+/** Somewhere to go, with words to mark there. A new `serial` asks again for the same place. */
+export interface Focus {
+  readonly node: LinkNode
+  readonly ranges: readonly Range[]
+  readonly serial: number
+}
+
+export interface WorkspaceState {
+  readonly phase: Phase
+  readonly labs: readonly Lab[]
+  readonly lab: OpenLab | null
+  readonly projects: readonly Project[]
+  readonly view: ProjectView | null
+  /** The procedure that the right pane shows. */
+  readonly procedure: ProcedureId | null
+  /** The source that the left pane shows to be read; null for the list. */
+  readonly source: SourceId | null
+  /** What is being dragged, so that every place can say what it will become there. */
+  readonly dragging: Fragment | null
+  /** What the person picked with the keyboard or the pointer to carry by a list of places. */
+  readonly carrying: Fragment | null
+  readonly focus: Focus | null
+  /** What is traced; null when the trace is not shown. */
+  readonly traced: LinkNode | null
+  readonly undoable: StoredChange | null
+  readonly redoable: StoredChange | null
+  readonly notices: readonly Notice[]
+  /** Problems of saving that hold right now, by text; shown until they are over. */
+  readonly unsaved: ReadonlyMap<string, string>
+}
+
+const nothing: WorkspaceState = {
+  phase: { kind: 'opening' },
+  labs: [],
+  lab: null,
+  projects: [],
+  view: null,
+  procedure: null,
+  source: null,
+  dragging: null,
+  carrying: null,
+  focus: null,
+  traced: null,
+  undoable: null,
+  redoable: null,
+  notices: [],
+  unsaved: new Map(),
+}
+
+/** What a window is made of. */
+export interface WorkspaceParts {
+  readonly registry: LabRegistry
+  readonly openLab: (id: LabId) => Promise<OpenLab>
+  readonly host: Host
+  readonly window: WindowId
+}
+
+export class Workspace {
+  readonly store: StoreApi<WorkspaceState> = createStore(() => nothing)
+  private readonly sessions = new Set<TextSession>()
+  /** Texts that undo gives back to be written anew. */
+  readonly composerReturns = createSignal<{ readonly kind: EntryKind; readonly text: string }>()
+  private stopListening: (() => void) | null = null
+  /** Number of the latest load; answers to earlier ones are dropped. */
+  private load = 0
+  private counter = 0
+  private catching: Promise<void> = Promise.resolve()
+
+  constructor(readonly parts: WorkspaceParts) {}
+
+  get state(): WorkspaceState {
+    return this.store.getState()
+  }
+
+  get window(): WindowId {
+    return this.parts.window
+  }
+
+  get host(): Host {
+    return this.parts.host
+  }
+
+  /** The open lab. @throws Error before one is open */
+  requireLab(): OpenLab {
+    const { lab } = this.state
+    if (!lab) throw new Error('no lab is open')
+    return lab
+  }
+
+  /** The project in the panes. @throws Error where none is open */
+  requireView(): ProjectView {
+    const { view } = this.state
+    if (!view) throw new Error('no project is open')
+    return view
+  }
+
+  set(state: Partial<WorkspaceState>): void {
+    this.store.setState(state)
+  }
+
+  /** Opens a lab and the project that was open in it last. */
+  async openLab(id: LabId): Promise<void> {
+    const load = ++this.load
+    await this.flushTexts()
+    const lab = await this.parts.openLab(id)
+    if (load !== this.load) return lab.close()
+    this.stopListening?.()
+    this.state.lab?.close()
+    this.set({ ...nothing, lab, labs: await this.parts.registry.labs(), notices: this.state.notices })
+    await this.parts.registry.keepSetting('last lab', id)
+    this.set({ projects: await lab.queries.projects() })
+    const last = await lab.findSetting('last project')
+    const project = this.state.projects.find((one) => one.id === last) ?? this.state.projects.at(-1)
+    if (project) await this.openProject(project.id)
+    this.stopListening = lab.onSequence(
+      () => void this.catchUp(),
+      (error) =>
+        this.say('problem', `The lab cannot be watched for changes of other windows: ${String(error)}`),
+    )
+    await this.renewTargets()
+    this.set({ phase: { kind: 'ready' } })
+  }
+
+  async openProject(id: ProjectId): Promise<void> {
+    const lab = this.requireLab()
+    const load = ++this.load
+    await this.flushTexts()
+    const view = toView(id, await lab.queries.project(id))
+    if (load !== this.load) return
+    const procedure = [...view.procedures.values()].at(0)?.id ?? null
+    this.set({ view, procedure, source: null, focus: null, traced: null, carrying: null })
+    await lab.keepSetting('last project', id)
+  }
+
+  /**
+   * Commits a Change and brings the panes up to it. A refusal is said.
+   * @returns whether it was committed
+   */
+  async commit(change: Change, doneDrafts: readonly string[] = []): Promise<boolean> {
+    const result = await this.requireLab().committer.commit(change, doneDrafts)
+    if (!result.ok) this.say('problem', result.sentence)
+    await this.catchUp()
+    return result.ok
+  }
+
+  /** Brings the panes up to the last Change, whichever window made it. One at a time. */
+  catchUp(): Promise<void> {
+    this.catching = this.catching.then(() => this.catchUpOnce()).catch((error: unknown) => this.fail(error))
+    return this.catching
+  }
+
+  private async catchUpOnce(): Promise<void> {
+    const { lab, view } = this.state
+    if (!lab) return
+    const changes = view ? await lab.queries.changesAfter(view.sequence) : []
+    const projects = await lab.queries.projects()
+    const next = view && changes.length > 0 ? await this.viewAfter(lab, view, changes) : view
+    if (lab !== this.state.lab) return
+    this.set({ projects, ...(this.state.view?.project === next?.project ? { view: next } : {}) })
+    if (changes.length > 0) await this.pullSessions(changes)
+    await this.renewTargets()
+  }
+
+  private async viewAfter(
+    lab: OpenLab,
+    view: ProjectView,
+    changes: readonly StoredChange[],
+  ): Promise<ProjectView> {
+    if (needsReload(changes)) return toView(view.project, await lab.queries.project(view.project))
+    const { nodes, links, captures } = touchedBy(changes)
+    const heads = await Promise.all(captures.map((id) => lab.queries.captureHead(id)))
+    return advanceView(
+      view,
+      changes,
+      await lab.queries.touched(nodes, links),
+      heads.filter((head) => head !== undefined),
+    )
+  }
+
+  private async pullSessions(changes: readonly StoredChange[]): Promise<void> {
+    const nodes = new Set<string>(touchedBy(changes).nodes)
+    const all = changes.some(({ act }) => act === 'strike out')
+    for (const session of this.sessions) if (all || nodes.has(session.node.id)) await session.pull()
+  }
+
+  private async renewTargets(): Promise<void> {
+    const { undo, redo } = await this.requireLab().committer.findTargets()
+    this.set({ undoable: undo, redoable: redo })
+  }
+
+  /** Texts that are open for typing, so that all can be cut before an act that needs them. */
+  addSession(session: TextSession): () => void {
+    this.sessions.add(session)
+    return () => this.sessions.delete(session)
+  }
+
+  /** Cuts a revision of every text that is being typed and cuts by itself. */
+  async flushTexts(): Promise<void> {
+    await Promise.all([...this.sessions].map((session) => session.flush()))
+    await this.catchUp()
+  }
+
+  /** Tells the person something at the foot of the screen. */
+  say(tone: Notice['tone'], words: string, action?: Notice['action']): void {
+    const notice: Notice = { id: String(++this.counter), tone, words, action }
+    const others = this.state.notices.filter((one) => one.words !== words).slice(-3)
+    this.set({ notices: [...others, notice] })
+  }
+
+  dismiss(id: string): void {
+    this.set({ notices: this.state.notices.filter((notice) => notice.id !== id) })
+  }
+
+  /** Goes to a thing, with words marked in it. */
+  goTo(node: LinkNode, ranges: readonly Range[] = []): void {
+    this.set({ focus: { node, ranges, serial: ++this.counter } })
+  }
+
+  /** Says that a text could not be saved, or that it was. */
+  setUnsaved(node: string, sentence: string | null): void {
+    const unsaved = new Map(this.state.unsaved)
+    if (sentence === null) unsaved.delete(node)
+    else unsaved.set(node, sentence)
+    this.set({ unsaved })
+  }
+
+  private fail(error: unknown): void {
+    console.error(error)
+    this.say(
+      'problem',
+      'Something in the program went wrong. What was saved is safe; what you typed stays on the screen.',
+    )
+  }
+}
