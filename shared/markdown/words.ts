@@ -32,9 +32,9 @@ export function wordsOf(node: Nodes): string {
   return blocks.has(node.type) ? ` ${inner} ` : inner
 }
 
-/** Any text as one line: every run of white space is one space, none at the ends. */
+/** Any text as one line: every run of white space is one space, none at the ends; U+0000 shows as U+FFFD. */
 export function toOneLine(text: string): string {
-  return text.replace(/\s+/gu, ' ').trim()
+  return text.replaceAll('\0', '\ufffd').replace(/\s+/gu, ' ').trim()
 }
 
 function shorten(text: string, limit: number): string {
