@@ -194,7 +194,8 @@ export function freePort(): Promise<number> {
   })
 }
 
-function sandboxSwitches(): string[] {
+/** The switches without which Chromium does not start as the superuser. */
+export function sandboxSwitches(): string[] {
   return isSuperuser() ? ['--no-sandbox'] : []
 }
 
