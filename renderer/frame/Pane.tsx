@@ -49,6 +49,7 @@ function PaneHead({ id, band, content, onFold }: PaneProps & { readonly id: stri
             look="quiet"
             icon={FoldPicture}
             label={`Fold ${content.title.toLowerCase()}`}
+            data-fold
             onClick={onFold}
           />
         )}
@@ -76,6 +77,7 @@ export function Spine({ band, content, onUnfold }: SpineProps) {
       <button
         type="button"
         className="st-spine"
+        data-fold
         aria-expanded={false}
         aria-label={counted === '' ? `Unfold ${content.title}` : `Unfold ${content.title}, ${counted}`}
         onClick={onUnfold}

@@ -45,8 +45,12 @@ export function ThreePanes({ layout, onLayout, ribbons, ...contents }: ThreePane
       onFold={() => onLayout(toggleFold(layout, place === 0 ? 'sources' : 'procedure'))}
     />
   )
+  const followFold = useFocusAfterFold(frame, layout)
   const pane = (band: Band) => {
-    const fold = () => onLayout(toggleFold(layout, band))
+    const fold = () => {
+      followFold(band)
+      onLayout(toggleFold(layout, band))
+    }
     if (layout.folded.includes(band)) return <Spine band={band} content={contents[band]} onUnfold={fold} />
     return <Pane band={band} content={contents[band]} onFold={canFold(layout, band) ? fold : null} />
   }
@@ -65,6 +69,26 @@ export function ThreePanes({ layout, onLayout, ribbons, ...contents }: ThreePane
       )}
     </div>
   )
+}
+
+/**
+ * Folding replaces the pressed button by another one; focus goes over to that, so that the keyboard does not lose
+ * its place. Returns what to call before a fold by button.
+ */
+function useFocusAfterFold(
+  frame: { readonly current: HTMLElement | null },
+  layout: PaneLayout,
+): (band: Band) => void {
+  const pressed = useRef<Band | null>(null)
+  useLayoutEffect(() => {
+    if (pressed.current === null) return
+    const pane = frame.current?.querySelector(`[data-band="${pressed.current}"]`)
+    pane?.querySelector<HTMLElement>('[data-fold]')?.focus()
+    pressed.current = null
+  }, [frame, layout])
+  return (band) => {
+    pressed.current = band
+  }
 }
 
 function useSize(frame: { readonly current: HTMLElement | null }) {

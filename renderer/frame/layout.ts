@@ -120,7 +120,8 @@ export function isPaneLayout(value: unknown): value is PaneLayout {
   const parts = bands.map((band) => (shares as Record<string, unknown>)[band])
   const areShares = parts.every((part) => typeof part === 'number' && part > 0 && part < 1)
   const sum = parts.reduce<number>((total, part) => total + Number(part), 0)
-  const areFolded = folded.every((band: unknown) => bands.includes(band as Band)) && new Set(folded).size === folded.length
+  const areFolded =
+    folded.every((band: unknown) => bands.includes(band as Band)) && new Set(folded).size === folded.length
   return areShares && Math.abs(sum - 1) < 0.001 && areFolded && folded.length < bands.length
 }
 
