@@ -14,7 +14,8 @@ import {
   reverseText,
   keyOf,
 } from '../../shared/lab/undo.ts'
-import { SHORTEST_STRIKE } from '../../shared/safety/strike.ts'
+import { toStorableText } from '../../shared/lab/text.ts'
+import { maskText, SHORTEST_STRIKE } from '../../shared/safety/mask.ts'
 import { Applier, revisionsOf } from './applier.ts'
 import { updateLinkStates } from './linkStates.ts'
 import { refuse, withRefusals, type CommitFailure } from './refusal.ts'
@@ -45,7 +46,7 @@ export class Committer {
    *   something missing or still used, a full disk
    */
   commit(change: Change, doneDrafts: readonly string[] = []): Promise<CommitResult> {
-    return withRefusals(() => this.inTransaction(() => this.write(change, doneDrafts, false)))
+    return withRefusals(() => this.inTransaction(() => this.write(change, doneDrafts)))
   }
 
   /** Commits many Changes in one transaction, all or none. */
@@ -53,7 +54,7 @@ export class Committer {
     return withRefusals(() =>
       this.inTransaction(async () => {
         const all: Committed[] = []
-        for (const change of changes) all.push(await this.write(change, [], false))
+        for (const change of changes) all.push(await this.write(change, []))
         return all
       }),
     )
@@ -70,34 +71,42 @@ export class Committer {
   }
 
   /** The Changes that undo and redo would take back now. */
-  async findTargets(): Promise<{ undo: StoredChange | null; redo: StoredChange | null }> {
-    const newestFirst = await this.newestFirst()
-    const find = (id: ChangeId | null): StoredChange | null => newestFirst.find((c) => c.id === id) ?? null
-    return { undo: find(findUndoTarget(newestFirst)), redo: find(findRedoTarget(newestFirst)) }
+  findTargets(): Promise<{ undo: StoredChange | null; redo: StoredChange | null }> {
+    return this.db.transaction('r', this.db.changes, async () => ({
+      undo: await this.findPast('undo', new Set()),
+      redo: await this.findPast('redo', new Set()),
+    }))
   }
 
   /**
    * Strikes a text out of every record, for good. There is no inverse.
    * @param node where the person pointed at it
-   * @param secret at least SHORTEST_STRIKE code units; every occurrence in the lab is masked
+   * @param secret at least SHORTEST_STRIKE code units without the white space around it, which is left alone; every
+   *   occurrence in the lab is masked
    */
   strikeOut(node: LinkNode, secret: string, reason: string): Promise<CommitResult> {
+    const words = toStorableText(secret).trim()
     return withRefusals(() =>
       this.inTransaction(async () => {
-        if (secret.trim().length < SHORTEST_STRIKE)
+        if (words.length < SHORTEST_STRIKE)
           refuse(
             'nothing-left',
             `Select at least ${SHORTEST_STRIKE} characters: a shorter text would be struck out of words that merely contain it.`,
           )
-        const records = await strikeEverywhere(this.db, secret)
+        const records = await strikeEverywhere(this.db, words)
         if (records === 0)
           refuse('nothing-left', 'This text does not stand in the lab any more. Nothing was changed.')
         const { ids, clock } = this.surroundings
-        const record = { id: ids.make<never>(), moment: clock.now(), node, reason, records }
+        const record = {
+          id: ids.make<never>(),
+          moment: clock.now(),
+          node,
+          reason: maskText(reason, words),
+          records,
+        }
         return this.write(
           this.makeChange('strike out', null, [{ op: 'put', table: 'strikes', record, before: null }]),
           [],
-          false,
         )
       }),
     )
@@ -106,12 +115,28 @@ export class Committer {
   private reverse(act: 'undo' | 'redo', target?: ChangeId): Promise<CommitResult> {
     return withRefusals(() =>
       this.inTransaction(async () => {
-        const past = target ? await this.requireStanding(target) : await this.findPast(act)
-        if (!past)
-          refuse('nothing-left', act === 'undo' ? 'There is nothing to undo.' : 'There is nothing to redo.')
-        return this.write(this.makeChange(act, past.id, past.operations), [], true)
+        const spent = new Set<ChangeId>()
+        for (;;) {
+          const past = target ? await this.requireStanding(target) : await this.findPast(act, spent)
+          if (!past)
+            refuse('nothing-left', act === 'undo' ? 'There is nothing to undo.' : 'There is nothing to redo.')
+          const committed = await this.maybeTakeBack(act, past)
+          if (committed) return committed
+          if (target)
+            refuse('nothing-left', 'Nothing of that is left to take back: it was changed or removed since.')
+          // A Change that changed nothing, or whose every trace is gone, must not stand in the way of older ones.
+          spent.add(past.id)
+        }
       }),
     )
+  }
+
+  /** Null where nothing of the Change is left to take back; then nothing was written. */
+  private async maybeTakeBack(act: 'undo' | 'redo', past: StoredChange): Promise<Committed | null> {
+    const change = this.makeChange(act, past.id, past.operations)
+    const applier = new Applier(this.db, change, this.surroundings.ids, true)
+    await this.applyReversed(applier, change)
+    return applier.applied.length === 0 ? null : this.record(change, applier, [])
   }
 
   private makeChange(act: Act, reverses: ChangeId | null, operations: readonly Operation[]): Change {
@@ -119,13 +144,20 @@ export class Committer {
     return { id: ids.make(), at: clock.now(), who: who(), act, reverses, operations }
   }
 
-  /** The Change that undo or redo takes back. The newest hundred nearly always hold it; then all are read. */
-  private async findPast(act: 'undo' | 'redo'): Promise<StoredChange | null> {
+  /** The Change that undo or redo takes back. The newest hundred nearly always tell; else all are read. */
+  private async findPast(act: 'undo' | 'redo', spent: ReadonlySet<ChangeId>): Promise<StoredChange | null> {
     const find = act === 'undo' ? findUndoTarget : findRedoTarget
     for (const most of [100, Infinity]) {
       const newestFirst = await this.newestFirst(most)
-      const id = find(newestFirst)
-      if (id || newestFirst.length < most) return newestFirst.find((change) => change.id === id) ?? null
+      const empty = new Set(newestFirst.filter((c) => c.operations.length === 0).map((c) => c.id))
+      let ranOut = false
+      const walk = function* () {
+        yield* newestFirst
+        ranOut = true
+      }
+      const id = find(walk(), (change) => spent.has(change) || empty.has(change))
+      if (id || !ranOut || newestFirst.length < most)
+        return newestFirst.find((change) => change.id === id) ?? null
     }
     return null
   }
@@ -151,17 +183,14 @@ export class Committer {
     return this.db.transaction('rw', this.db.tables, async () => run())
   }
 
-  private async write(
-    change: Change,
-    doneDrafts: readonly string[],
-    isReversal: boolean,
-  ): Promise<Committed> {
-    const { ids } = this.surroundings
-    const applier = new Applier(this.db, change, ids, isReversal)
-    if (isReversal) await this.applyReversed(applier, change)
-    else for (const operation of change.operations) await applier.apply(operation)
-    if (isReversal && applier.applied.length === 0)
-      refuse('nothing-left', 'Nothing of that is left to take back: it was changed or removed since.')
+  private async write(change: Change, doneDrafts: readonly string[]): Promise<Committed> {
+    const applier = new Applier(this.db, change, this.surroundings.ids, false)
+    for (const operation of change.operations) await applier.apply(operation)
+    return this.record(change, applier, doneDrafts)
+  }
+
+  /** Records what was applied, with all that follows from it. */
+  private async record(change: Change, applier: Applier, doneDrafts: readonly string[]): Promise<Committed> {
     const links = await updateLinkStates(this.db, applier)
     await this.db.drafts.bulkDelete([...doneDrafts])
     const last = await this.db.changes.orderBy('sequence').last()

@@ -1,27 +1,13 @@
-/** Striking out, over all tables in one transaction. The pure part stands in shared/safety/strike.ts. */
+/** Striking out, over all tables in one transaction. The pure part stands in shared/safety. */
 import type { RevisionId } from '../../shared/lab/ids.ts'
-import type {
-  Capture,
-  Draft,
-  Link,
-  LinkEnd,
-  Revision,
-  TextDraft,
-  TextNodeId,
-} from '../../shared/lab/model.ts'
-import { changeBetween, foldText } from '../../shared/lab/text.ts'
-import {
-  hasSecret,
-  maskDeep,
-  maskEnd,
-  maskText,
-  strikeEnd,
-  strikeOperation,
-  strikeRevisions,
-} from '../../shared/safety/strike.ts'
+import type { Blob, Capture, Draft, Link, LinkEnd, Revision, TextNodeId } from '../../shared/lab/model.ts'
+import { foldText } from '../../shared/lab/text.ts'
+import { isSame } from '../../shared/lab/undo.ts'
+import { hasSecret, maskDeep, maskFields, placesOfSecret } from '../../shared/safety/mask.ts'
+import { maskEnd, strikeEnd, strikeOperation, strikeTexts } from '../../shared/safety/strike.ts'
 import { revisionsOf } from './applier.ts'
 import { deriveAll } from './linkStates.ts'
-import type { LabDatabase } from './schema.ts'
+import type { LabDatabase, Setting } from './schema.ts'
 
 const encode = (text: string): Uint8Array => new TextEncoder().encode(text)
 
@@ -33,52 +19,87 @@ export const STRUCK_MEDIA_TYPE = 'application/vnd.stillroom.struck-out'
  * @returns how many records were rewritten
  */
 export async function strikeEverywhere(db: LabDatabase, secret: string): Promise<number> {
-  const captures = await strikeCaptures(db, secret)
-  const revisions = await strikeAllRevisions(db, secret)
+  const emptied = await findBytesOfStruck(db, secret)
+  const captures = await strikeCaptures(db, secret, emptied)
+  const texts = await strikeAllTexts(db, secret)
   const links = new LinkStriker(db, secret)
   const rewritten =
     captures +
-    revisions.size +
+    texts.count +
     (await strikePlainTables(db, secret)) +
     (await links.strikeTable()) +
-    (await strikeChanges(db, secret, revisions, links)) +
-    (await strikeDrafts(db, secret))
+    (await strikeChanges(db, secret, emptied, texts.revisions, links))
   if (rewritten > 0) await renewDerived(db)
   return rewritten
 }
 
-async function strikeCaptures(db: LabDatabase, secret: string): Promise<number> {
-  let count = 0
-  const emptied = new Set<string>()
-  await db.captures.each((capture: Capture) => {
-    if (capture.text.includes(secret)) emptied.add(capture.sha256)
+/**
+ * Digests of the original bytes of captures that show the secret, also of captures that undo took away. The bytes need
+ * not hold it in one run: markup may stand within it.
+ */
+async function findBytesOfStruck(db: LabDatabase, secret: string): Promise<Set<string>> {
+  const struck = new Set<string>()
+  const look = (capture: Capture): void => {
+    if (placesOfSecret(capture.text, secret).length > 0) struck.add(capture.sha256)
+  }
+  await db.captures.each(look)
+  await db.changes.each(({ operations }) => {
+    for (const operation of operations)
+      if (operation.op === 'remove' && operation.table === 'captures') look(operation.before)
   })
+  return struck
+}
+
+async function strikeCaptures(
+  db: LabDatabase,
+  secret: string,
+  emptied: ReadonlySet<string>,
+): Promise<number> {
+  let count = 0
   await db.captures.toCollection().modify((capture, ref) => {
-    const text = maskText(capture.text, secret)
-    if (text === capture.text) return
-    ref.value = { ...capture, text }
+    const struck = maskFields(capture, secret)
+    if (struck === capture) return
+    ref.value = struck
     count++
   })
   await db.blobs.toCollection().modify((blob, ref) => {
-    if (!emptied.has(blob.sha256) && !hasSecret(blob.bytes, secret, encode)) return
-    ref.value = { ...blob, bytes: new Uint8Array(), mediaType: STRUCK_MEDIA_TYPE }
+    const struck = strikeBlob(blob, secret, emptied)
+    if (struck === blob) return
+    ref.value = struck
     count++
   })
   return count
 }
 
-async function strikeAllRevisions(db: LabDatabase, secret: string): Promise<Map<RevisionId, Revision>> {
-  const nodes = (await db.revisions.orderBy('[node+number]').keys()) as unknown as [TextNodeId, number][]
-  const struck = new Map<RevisionId, Revision>()
-  for (const node of new Set(nodes.map(([id]) => id)))
-    for (const revision of strikeRevisions(await revisionsOf(db, node), secret))
-      struck.set(revision.id, revision)
-  await db.revisions.bulkPut([...struck.values()])
-  return struck
+function strikeBlob(blob: Blob, secret: string, emptied: ReadonlySet<string>): Blob {
+  const isStruck = emptied.has(blob.sha256) || hasSecret(blob.bytes, secret, encode)
+  return isStruck ? { ...blob, bytes: new Uint8Array(), mediaType: STRUCK_MEDIA_TYPE } : blob
+}
+
+/** Revisions and drafts, text by text. */
+async function strikeAllTexts(db: LabDatabase, secret: string) {
+  const keys = (await db.revisions.orderBy('[node+number]').keys()) as unknown as [TextNodeId, number][]
+  const drafts = await db.drafts.toArray()
+  const struckDrafts = drafts
+    .filter((draft) => draft.owner === 'composer')
+    .flatMap((draft) => {
+      const struck = maskFields<Draft>(draft, secret)
+      return struck === draft ? [] : [struck]
+    })
+  const revisions = new Map<RevisionId, Revision>()
+  for (const node of new Set(keys.map(([id]) => id))) {
+    const own = drafts.filter((draft) => draft.owner === 'text').filter((draft) => draft.node.id === node)
+    const struck = strikeTexts(await revisionsOf(db, node), own, secret)
+    for (const revision of struck.revisions) revisions.set(revision.id, revision)
+    struckDrafts.push(...struck.drafts)
+  }
+  await db.revisions.bulkPut([...revisions.values()])
+  await db.drafts.bulkPut(struckDrafts)
+  return { revisions, count: revisions.size + struckDrafts.length }
 }
 
 /** Tables whose records hold text in plain fields. */
-const plainTables = ['projects', 'sources', 'procedures', 'strikes', 'settings'] as const
+const plainTables = ['projects', 'sources', 'strikes', 'settings'] as const
 
 async function strikePlainTables(db: LabDatabase, secret: string): Promise<number> {
   let count = 0
@@ -86,13 +107,19 @@ async function strikePlainTables(db: LabDatabase, secret: string): Promise<numbe
     await db
       .table(name)
       .toCollection()
-      .modify((record: unknown, ref) => {
-        const masked = maskDeep(record, secret)
+      .modify((record: object, ref) => {
+        const masked =
+          name === 'settings' ? maskSetting(record as Setting, secret) : maskFields(record, secret)
         if (masked === record) return
         ref.value = masked
         count++
       })
   return count
+}
+
+function maskSetting(setting: Setting, secret: string): Setting {
+  const value = maskDeep(setting.value, secret)
+  return value === setting.value ? setting : { ...setting, value }
 }
 
 /** Takes the quotes of links anew from the masked texts, at the revisions that they name. */
@@ -103,15 +130,21 @@ class LinkStriker {
     private readonly secret: string,
   ) {}
 
+  /** The link itself where its quotes held nothing of it. */
   async strike(link: Link): Promise<Link> {
-    return { ...link, newer: await this.strikeEnd(link.newer), older: await this.strikeEnd(link.older) }
+    const struck = {
+      ...link,
+      newer: await this.strikeEnd(link.newer),
+      older: await this.strikeEnd(link.older),
+    }
+    return isSame(struck, link) ? link : struck
   }
 
   async strikeTable(): Promise<number> {
     let count = 0
     for (const link of await this.db.links.toArray()) {
       const struck = await this.strike(link)
-      if (JSON.stringify(struck) === JSON.stringify(link)) continue
+      if (struck === link) continue
       await this.db.links.put(struck)
       count++
     }
@@ -144,6 +177,7 @@ class LinkStriker {
 async function strikeChanges(
   db: LabDatabase,
   secret: string,
+  emptied: ReadonlySet<string>,
   revisions: ReadonlyMap<RevisionId, Revision>,
   links: LinkStriker,
 ): Promise<number> {
@@ -157,44 +191,18 @@ async function strikeChanges(
       struckLinks.set(link.id, await links.strike(link))
     }
     const operations = change.operations.map((operation) => {
-      const struck = strikeOperation(operation, secret, revisions, (link) => struckLinks.get(link.id) ?? link)
-      return withoutStruckBytes(struck, secret)
+      if (operation.op === 'remove' && operation.table === 'blobs') {
+        const before = strikeBlob(operation.before, secret, emptied)
+        return before === operation.before ? operation : { ...operation, before }
+      }
+      return strikeOperation(operation, secret, revisions, (link) => struckLinks.get(link.id) ?? link)
     })
-    if (JSON.stringify(operations) === JSON.stringify(change.operations)) continue
-    await db.changes.put({ ...change, operations })
+    const named = maskFields(change, secret)
+    if (named === change && operations.every((operation, i) => operation === change.operations[i])) continue
+    await db.changes.put({ ...named, operations })
     count++
   }
   return count
-}
-
-function withoutStruckBytes<T>(operation: T, secret: string): T {
-  const removed = operation as { op?: string; table?: string; before?: { bytes: Uint8Array } }
-  if (removed.op !== 'remove' || removed.table !== 'blobs' || !removed.before) return operation
-  if (!hasSecret(removed.before.bytes, secret, encode)) return operation
-  return {
-    ...operation,
-    before: { ...removed.before, bytes: new Uint8Array(), mediaType: STRUCK_MEDIA_TYPE },
-  }
-}
-
-async function strikeDrafts(db: LabDatabase, secret: string): Promise<number> {
-  let count = 0
-  for (const draft of await db.drafts.toArray()) {
-    const struck =
-      draft.owner === 'text' ? await strikeTextDraft(db, draft, secret) : maskDeep<Draft>(draft, secret)
-    if (JSON.stringify(struck) === JSON.stringify(draft)) continue
-    await db.drafts.put(struck)
-    count++
-  }
-  return count
-}
-
-/** The base may have been masked, so the change from it is taken anew. */
-async function strikeTextDraft(db: LabDatabase, draft: TextDraft, secret: string): Promise<Draft> {
-  const revisions = await revisionsOf(db, draft.node.id)
-  const base = foldText(revisions.slice(0, revisions.findIndex(({ id }) => id === draft.base) + 1))
-  const text = maskText(draft.text, secret)
-  return text === draft.text ? draft : { ...draft, text, changeSet: changeBetween(base, text) }
 }
 
 /** Texts and link states hold what was struck; both follow from what was just rewritten. */
@@ -208,7 +216,7 @@ async function renewDerived(db: LabDatabase): Promise<void> {
 
 /** In how many entries, sources and procedure parts a text stands now, to be shown before it is struck out. */
 export async function countPlaces(db: LabDatabase, secret: string): Promise<number> {
-  const texts = await db.texts.filter(({ text }) => text.includes(secret)).count()
-  const captures = await db.captures.filter(({ text }) => text.includes(secret)).count()
+  const texts = await db.texts.filter(({ text }) => placesOfSecret(text, secret).length > 0).count()
+  const captures = await db.captures.filter(({ text }) => placesOfSecret(text, secret).length > 0).count()
   return texts + captures
 }

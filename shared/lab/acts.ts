@@ -247,11 +247,18 @@ export function compareSteps(a: Step, b: Step): number {
   return a.id < b.id ? -1 : a.id > b.id ? 1 : 0
 }
 
-/** The position for a step that comes behind `after` (null: at the head) among a procedure's steps, in any order. */
+/**
+ * The position for a step that comes behind `after` (null: at the head) among a procedure's steps, in any order.
+ * A step that is to come behind itself stays where it is. Where several stand at one position, made in two windows at
+ * once, it comes behind all of them and before the next.
+ */
 export function positionAfter(steps: readonly Step[], after: Step | null, moving?: Step): string {
+  if (after && moving && after.id === moving.id) return moving.position
   const others = steps.filter(({ id }) => id !== moving?.id).sort(compareSteps)
   const at = after ? others.findIndex(({ id }) => id === after.id) : -1
-  return positionBetween(others[at] ?? null, others[at + 1] ?? null)
+  const low = others[at] ?? null
+  const high = others.slice(at + 1).find(({ position }) => low === null || position > low.position)
+  return positionBetween(low, high ?? null)
 }
 
 /** An empty step, ready to be written. */

@@ -61,7 +61,8 @@ export function readMoment(text: string): Moment | undefined {
   const date = new Date(0)
   date.setUTCFullYear(year, month - 1, day)
   if (day < 1 || date.getUTCMonth() !== month - 1 || date.getUTCDate() !== day) return undefined
-  const millis = Math.floor(Number(`0${fraction ?? ''}`) * 1000 + 1e-6)
+  // Digits behind the third are cut off, never rounded: rounding up could move the moment into another day.
+  const millis = Number((fraction ?? '.').slice(1, 4).padEnd(3, '0'))
   const leap = second === 60
   date.setUTCHours(hour, minute, leap ? 59 : second, leap ? 999 : millis)
   const ms = date.getTime() - offset * 60_000

@@ -62,7 +62,15 @@ export function changeBetween(from: string, to: string): ChangeSetJson {
   let end = 0
   while (end < most - start && from.charCodeAt(from.length - 1 - end) === to.charCodeAt(to.length - 1 - end))
     end++
+  // Half a surrogate pair must never be typed or brought back alone: it has no UTF-8 form.
+  if (isInsidePair(from, start) || isInsidePair(to, start)) start--
+  if (isInsidePair(from, from.length - end) || isInsidePair(to, to.length - end)) end--
   return replacing(from.length, { start, end: from.length - end }, to.slice(start, to.length - end))
+}
+
+/** Whether a place in a text lies between the two halves of a surrogate pair. */
+export function isInsidePair(text: string, at: number): boolean {
+  return /^[\ud800-\udbff][\udc00-\udfff]$/.test(text.slice(Math.max(0, at - 1), at + 1))
 }
 
 /** The text after a change set. @throws RangeError when it was made for a text of another length */

@@ -262,24 +262,34 @@ export type PastChange = Pick<StoredChange, 'id' | 'act' | 'reverses'>
  * Which Change undo takes back next: the newest that still holds. A redo stands in for what it brought back. Loading
  * the sample is a floor that undo does not pass; striking out has no inverse and is passed over.
  * @param newestFirst the lab's Changes, from the newest on
+ * @param isSpent says of a Change that nothing of it is left to take back; it is passed over
  */
-export function findUndoTarget(newestFirst: Iterable<PastChange>): ChangeId | null {
+export function findUndoTarget(
+  newestFirst: Iterable<PastChange>,
+  isSpent: (id: ChangeId) => boolean = () => false,
+): ChangeId | null {
   const reversed = new Set<ChangeId>()
   for (const change of newestFirst) {
     if (reversed.has(change.id)) continue
     if (change.act === 'load the sample') return null
     if (change.reverses) reversed.add(change.reverses)
-    if (change.act !== 'undo' && change.act !== 'strike out') return change.id
+    if (change.act !== 'undo' && change.act !== 'strike out' && !isSpent(change.id)) return change.id
   }
   return null
 }
 
 /** Which undo redo takes back next: the newest that still holds, as long as nothing new was done since. */
-export function findRedoTarget(newestFirst: Iterable<PastChange>): ChangeId | null {
+export function findRedoTarget(
+  newestFirst: Iterable<PastChange>,
+  isSpent: (id: ChangeId) => boolean = () => false,
+): ChangeId | null {
   const reversed = new Set<ChangeId>()
   for (const change of newestFirst) {
     if (reversed.has(change.id)) continue
-    if (change.act === 'undo') return change.id
+    if (change.act === 'undo') {
+      if (isSpent(change.id)) continue
+      return change.id
+    }
     if (change.act !== 'redo' || !change.reverses) return null
     reversed.add(change.reverses)
   }

@@ -3,20 +3,23 @@
  * a range of a text said by its words and by its place.
  */
 import type { Range, Selector } from '../lab/model.ts'
+import { isInsidePair } from '../lab/text.ts'
 
-/** Code units kept before and behind the exact words, so that equal words can be told apart. */
+/** Code units kept before and behind the exact words, so that equal words can be told apart; one less where that would halve a surrogate pair. */
 export const CONTEXT_LENGTH = 32
 
 /** Both selectors of a range of a text. @throws RangeError when the range lies outside the text */
 export function makeSelector(text: string, range: Range): Selector {
   if (!(range.start >= 0 && range.start < range.end && range.end <= text.length))
     throw new RangeError(`range ${range.start}–${range.end} of a text of ${text.length}`)
+  const from = Math.max(0, range.start - CONTEXT_LENGTH)
+  const to = Math.min(text.length, range.end + CONTEXT_LENGTH)
   return {
     quote: {
       type: 'TextQuoteSelector',
       exact: text.slice(range.start, range.end),
-      prefix: text.slice(Math.max(0, range.start - CONTEXT_LENGTH), range.start),
-      suffix: text.slice(range.end, range.end + CONTEXT_LENGTH),
+      prefix: text.slice(isInsidePair(text, from) ? from + 1 : from, range.start),
+      suffix: text.slice(range.end, isInsidePair(text, to) ? to - 1 : to),
     },
     position: { type: 'TextPositionSelector', start: range.start, end: range.end },
   }

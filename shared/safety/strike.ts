@@ -1,86 +1,98 @@
 /**
- * Striking out: taking a text away for good from every record that held it. Each of its characters is replaced by a
- * mask of the same length (line ends stay), so that every position in change sets and selectors keeps its meaning.
- * What remains is place, length and the fact.
+ * Striking out: taking a text away for good from every record that held it. It is masked character by character (mask.ts),
+ * so that every position in change sets and selectors keeps its meaning. What remains is place, length and the fact.
  */
 import type { Operation } from '../lab/change.ts'
 import type { RevisionId } from '../lab/ids.ts'
-import type { ChangeSetJson, Link, LinkEnd, Piece, Revision } from '../lab/model.ts'
-import { changeText, insertedBy } from '../lab/text.ts'
+import type { ChangeSetJson, Link, LinkEnd, Piece, Revision, TextDraft } from '../lab/model.ts'
+import { changeText, insertedBy, lengthBefore } from '../lab/text.ts'
 import { advancePieces, locatePieces, slicePieces } from '../provenance/pieces.ts'
-import { makeSelector, occurrencesOf } from '../provenance/selectors.ts'
-
-/** Stands for each character that was struck out: U+2588 FULL BLOCK, one UTF-16 code unit. */
-export const MASK = '\u2588'
-
-/** Shorter texts cannot be struck out: they would stand in every record by chance. UTF-16 code units. */
-export const SHORTEST_STRIKE = 4
-
-/** A text with every occurrence of the secret masked. */
-export function maskText(text: string, secret: string): string {
-  return text.includes(secret) ? text.split(secret).join(maskOf(secret)) : text
-}
-
-function maskOf(secret: string): string {
-  return secret.replace(/[^\n]/g, MASK)
-}
+import { makeSelector } from '../provenance/selectors.ts'
+import { MASK, maskDeep, maskFields, maskRanges, maskText, maskWindow, placesOfSecret } from './mask.ts'
 
 /**
- * Masks a secret at the edges too, where a text is a window cut out of a longer one (a selector's prefix and suffix):
- * a tail of the secret at its start, a head of it at its end.
+ * One text's revisions and drafts with the secret masked, also where it was typed across several of them: the characters
+ * are found by identity in every state that held the secret, and masked where they were typed or brought back.
+ * @param revisions all of the node's, in order
+ * @param drafts of the same node
+ * @returns those that differ from before
  */
-export function maskWindow(text: string, secret: string): string {
-  let masked = maskText(text, secret)
-  for (let length = Math.min(secret.length - 1, masked.length); length >= SHORTEST_STRIKE; length--) {
-    const tail = secret.slice(-length)
-    if (masked.startsWith(tail)) masked = maskOf(tail) + masked.slice(length)
-    const head = secret.slice(0, length)
-    if (masked.endsWith(head)) masked = masked.slice(0, masked.length - length) + maskOf(head)
+export function strikeTexts(
+  revisions: readonly Revision[],
+  drafts: readonly TextDraft[],
+  secret: string,
+): { readonly revisions: Revision[]; readonly drafts: TextDraft[] } {
+  const states = statesOf(revisions, drafts)
+  const struck = [...states.values()].flatMap(({ text, pieces }) =>
+    placesOfSecret(text, secret).flatMap((place) => slicePieces(pieces, place)),
+  )
+  return {
+    revisions: struck.length === 0 ? [] : revisions.flatMap((revision) => strikeRevision(revision, struck)),
+    drafts: drafts.flatMap((draft) => strikeDraft(draft, states.get(identityOf(draft)), struck, secret)),
   }
-  return masked
 }
 
-/** Every string in a plain value, masked. The value itself where it held nothing. Typed arrays are left alone. */
-export function maskDeep<T>(value: T, secret: string): T {
-  if (typeof value === 'string') return maskText(value, secret) as T
-  if (typeof value !== 'object' || value === null || ArrayBuffer.isView(value)) return value
-  if (Array.isArray(value)) {
-    const next = value.map((item: unknown) => maskDeep(item, secret))
-    return (next.some((item, i) => item !== value[i]) ? next : value) as T
-  }
-  const entries = Object.entries(value).map(([key, item]) => [key, maskDeep<unknown>(item, secret)] as const)
-  const old = value as Record<string, unknown>
-  return entries.some(([key, item]) => item !== old[key]) ? (Object.fromEntries(entries) as T) : value
+interface TextState {
+  readonly text: string
+  readonly pieces: readonly Piece[]
 }
 
-/**
- * One node's revisions with the secret masked, also where it was typed across several revisions: the characters are
- * found by identity in every state that held the secret, and masked where they were typed or brought back.
- * @returns the revisions that differ from before
- */
-export function strikeRevisions(revisions: readonly Revision[], secret: string): Revision[] {
-  const struck = struckPieces(revisions, secret)
-  if (struck.length === 0) return []
-  return revisions.flatMap((revision) => {
-    const changeSet = maskInserted(revision, struck)
-    return changeSet ? [{ ...revision, changeSet }] : []
-  })
-}
-
-/** The identities of all characters that ever stood in the secret, in any state of the text. */
-function struckPieces(revisions: readonly Revision[], secret: string): Piece[] {
-  const struck: Piece[] = []
-  let text = ''
-  let pieces: Piece[] = []
+/** Every state that a text ever was in, by the revision or draft that made it. */
+function statesOf(revisions: readonly Revision[], drafts: readonly TextDraft[]): Map<RevisionId, TextState> {
+  const states = new Map<RevisionId, TextState>()
+  const advance = (
+    from: TextState,
+    changeSet: ChangeSetJson,
+    id: RevisionId,
+    restores: Revision['restores'],
+  ) =>
+    states.set(id, {
+      text: changeText(from.text, changeSet),
+      pieces: advancePieces(from.pieces, changeSet, id, restores),
+    })
+  let last: TextState = { text: '', pieces: [] }
   for (const { changeSet, id, restores } of revisions) {
-    text = changeText(text, changeSet)
-    pieces = advancePieces(pieces, changeSet, id, restores)
-    for (const place of occurrencesOf(text, secret, Infinity)) struck.push(...slicePieces(pieces, place))
+    advance(last, changeSet, id, restores)
+    last = states.get(id)!
   }
-  return struck
+  for (const draft of drafts) {
+    const base = states.get(draft.base)
+    if (base && lengthBefore(draft.changeSet) === base.text.length)
+      advance(base, draft.changeSet, identityOf(draft), null)
+  }
+  return states
 }
 
-function maskInserted(revision: Revision, struck: readonly Piece[]): ChangeSetJson | null {
+/** A draft's characters are no revision's yet; its key tells them from all others. */
+const identityOf = (draft: TextDraft): RevisionId => draft.key as RevisionId
+
+function strikeRevision(revision: Revision, struck: readonly Piece[]): Revision[] {
+  const changeSet = maskInserted(revision, struck)
+  return changeSet ? [{ ...revision, changeSet }] : []
+}
+
+function strikeDraft(
+  draft: TextDraft,
+  state: TextState | undefined,
+  struck: readonly Piece[],
+  secret: string,
+): TextDraft[] {
+  const text = maskText(
+    state ? maskRanges(state.text, locatePieces(state.pieces, struck)) : draft.text,
+    secret,
+  )
+  const changeSet = state
+    ? maskInserted({ id: identityOf(draft), changeSet: draft.changeSet, restores: null }, struck)
+    : maskDeep(draft.changeSet, secret)
+  return text === draft.text && !changeSet
+    ? []
+    : [{ ...draft, text, changeSet: changeSet ?? draft.changeSet }]
+}
+
+function maskInserted(
+  revision: Pick<Revision, 'id' | 'changeSet' | 'restores'>,
+  struck: readonly Piece[],
+): ChangeSetJson | null {
   const inserted = insertedBy(revision.changeSet)
   const own = [{ revision: revision.id, start: 0, end: inserted.length }]
   const places = locatePieces(revision.restores ?? own, struck)
@@ -105,8 +117,9 @@ function withInserted(changeSet: ChangeSetJson, inserted: string): ChangeSetJson
 }
 
 /**
- * A stored operation with the secret masked. Change sets are taken from the struck revisions, since a secret typed
- * across several of them stands whole in none; links from whoever knows the texts that they quote.
+ * A stored operation with the secret masked; the operation itself where it held nothing. Change sets are taken from the
+ * struck revisions, since a secret typed across several of them stands whole in none; links from whoever knows the texts
+ * that they quote.
  */
 export function strikeOperation(
   operation: Operation,
@@ -118,9 +131,17 @@ export function strikeOperation(
     const struck = struckRevisions.get(operation.toRevision)
     return struck ? { ...operation, changeSet: struck.changeSet } : operation
   }
-  if (operation.table !== 'links') return maskDeep(operation, secret)
-  if (operation.op === 'remove') return { ...operation, before: strikeLink(operation.before) }
-  return { ...operation, record: strikeLink(operation.record) }
+  const strikeRecord = <T extends object>(record: T): T =>
+    operation.table === 'links'
+      ? (strikeLink(record as unknown as Link) as unknown as T)
+      : maskFields(record, secret)
+  const before = operation.before && strikeRecord(operation.before)
+  if (operation.op === 'remove')
+    return before === operation.before ? operation : ({ ...operation, before } as Operation)
+  const record = strikeRecord(operation.record)
+  return record === operation.record && before === operation.before
+    ? operation
+    : ({ ...operation, record, before } as Operation)
 }
 
 /** A link's end whose text cannot be read any more: its quotes are masked as far as they show the secret. */
@@ -144,30 +165,4 @@ export function maskEnd(end: LinkEnd, secret: string): LinkEnd {
 export function strikeEnd(end: LinkEnd, text: string): LinkEnd {
   const ranges = end.ranges.map(({ position }) => makeSelector(text, position))
   return { ...end, ranges }
-}
-
-/** Whether bytes hold the secret as UTF-8 or as UTF-16 of either byte order. */
-export function hasSecret(bytes: Uint8Array, secret: string, encode: (text: string) => Uint8Array): boolean {
-  return [encode(secret), toUtf16(secret, true), toUtf16(secret, false)].some((wanted) =>
-    includesBytes(bytes, wanted),
-  )
-}
-
-function toUtf16(text: string, littleEndian: boolean): Uint8Array {
-  const bytes = new Uint8Array(text.length * 2)
-  const view = new DataView(bytes.buffer)
-  for (let i = 0; i < text.length; i++) view.setUint16(i * 2, text.charCodeAt(i), littleEndian)
-  return bytes
-}
-
-/** Whether one run of bytes stands in another. */
-export function includesBytes(bytes: Uint8Array, wanted: Uint8Array): boolean {
-  const first = wanted[0]
-  if (first === undefined) return true
-  for (let at = bytes.indexOf(first); at >= 0; at = bytes.indexOf(first, at + 1)) {
-    let i = 1
-    while (i < wanted.length && bytes[at + i] === wanted[i]) i++
-    if (i === wanted.length) return true
-  }
-  return false
 }
