@@ -14,11 +14,12 @@ import {
   positionAfter,
   removePart,
   removeStep,
+  withdrawEntry,
   type CaptureInput,
   type ProjectFields,
   type SourceInput,
 } from '../../shared/lab/acts.ts'
-import type { ChangeId, ProcedureId, ProjectId } from '../../shared/lab/ids.ts'
+import type { ChangeId, EntryId, ProcedureId, ProjectId } from '../../shared/lab/ids.ts'
 import type {
   CarryWay,
   EntryKind,
@@ -70,7 +71,7 @@ export async function undo(workspace: Workspace, target?: ChangeId): Promise<voi
   if (!result.ok) return workspace.say('notice', result.sentence)
   const { operations } = result.value.change
   const withdrawn = operations.flatMap((one) =>
-    one.op === 'put' && one.table === 'withdrawals' ? [one.record.entry] : [],
+    one.op === 'put' && one.table === 'withdrawals' && one.record.withdrawn ? [one.record.entry] : [],
   )
   for (const entry of withdrawn) await returnToComposer(workspace, entry)
   workspace.say(
@@ -114,6 +115,19 @@ export function reviseProject(
   fields: Partial<ProjectFields>,
 ): Promise<boolean> {
   return workspace.commit(changeProject(workspace.requireLab().surroundings, project, fields))
+}
+
+/** Withdraws an entry that stays readable, or brings it back; says so and offers to take that back. */
+export async function setWithdrawn(
+  workspace: Workspace,
+  entry: EntryId,
+  isWithdrawn: boolean,
+): Promise<boolean> {
+  const change = withdrawEntry(workspace.requireLab().surroundings, entry, isWithdrawn)
+  const isDone = await workspace.commit(change)
+  const words = isWithdrawn ? 'Withdrawn. The entry stays readable.' : 'The entry stands again.'
+  if (isDone) offerUndo(workspace, words, change.id)
+  return isDone
 }
 
 /** Writes an entry. Its draft goes in the same transaction. */

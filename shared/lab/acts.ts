@@ -17,6 +17,7 @@ import type {
   StepPartKind,
   TextNode,
   WayIn,
+  Withdrawal,
 } from './model.ts'
 import type { Clock, Moment } from './moment.ts'
 import { deletingAll, insertingAll, toStorableText } from './text.ts'
@@ -171,6 +172,16 @@ export function entryOperations(around: Surroundings, { project, kind, text }: E
 export function addEntry(around: Surroundings, input: EntryInput) {
   const { entry, revision, operations } = entryOperations(around, input)
   return { entry, revision, change: makeChange(around, 'add an entry', operations) }
+}
+
+/**
+ * Withdraws an entry, or brings a withdrawn one back: a further record, so that the journal keeps both. What was carried
+ * from the entry and where it came from keep their links.
+ */
+export function withdrawEntry(around: Surroundings, entry: EntryId, withdrawn = true): Change {
+  const record: Withdrawal = { id: around.ids.make(), entry, moment: around.clock.now(), withdrawn }
+  const act = withdrawn ? 'withdraw an entry' : 'bring an entry back'
+  return makeChange(around, act, [put('withdrawals', record)])
 }
 
 /** Says that a fix or decision ended a problem. */

@@ -93,6 +93,8 @@ export const acts = [
   'change a source',
   'add an entry',
   'amend an entry',
+  'withdraw an entry',
+  'bring an entry back',
   'carry',
   'copy',
   'add a procedure',
