@@ -43,11 +43,12 @@ interface KindChoiceProps {
 function KindChoice({ kind, isChosen, onChoose }: KindChoiceProps) {
   const { word, icon: Picture, digit, hint } = entryKindFaces[kind]
   return (
-    <Tooltip words={hint} keys={`Alt+${digit}`}>
+    <Tooltip words={`${word}: ${hint}`} keys={`Alt+${digit}`} side="above">
       <button
         type="button"
         role="radio"
         aria-checked={isChosen}
+        aria-label={word}
         aria-keyshortcuts={`Alt+${digit}`}
         tabIndex={isChosen ? 0 : -1}
         className={`st-kind-choice st-kind--${kind}`}

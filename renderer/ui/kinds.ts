@@ -27,22 +27,22 @@ export interface KindFace {
 export interface EntryKindFace extends KindFace {
   /** The digit that chooses the kind together with Alt. */
   readonly digit: string
-  /** One sentence for someone who meets the kind for the first time. */
+  /** Half a sentence, after the word and a colon, for someone who meets the kind for the first time. */
   readonly hint: string
 }
 
 export const entryKindFaces: Readonly<Record<EntryKind, EntryKindFace>> = {
-  action: { word: 'Action', icon: KindActionIcon, digit: '1', hint: 'What you did or typed.' },
-  output: { word: 'Output', icon: KindOutputIcon, digit: '2', hint: 'What the machine answered.' },
+  action: { word: 'Action', icon: KindActionIcon, digit: '1', hint: 'what you did or typed.' },
+  output: { word: 'Output', icon: KindOutputIcon, digit: '2', hint: 'what the machine answered.' },
   observation: {
     word: 'Observation',
     icon: KindObservationIcon,
     digit: '3',
-    hint: 'What you saw or measured.',
+    hint: 'what you saw or measured.',
   },
-  problem: { word: 'Problem', icon: KindProblemIcon, digit: '4', hint: 'What went wrong.' },
-  fix: { word: 'Fix', icon: KindFixIcon, digit: '5', hint: 'What put it right.' },
-  decision: { word: 'Decision', icon: KindDecisionIcon, digit: '6', hint: 'What you settled on, and why.' },
+  problem: { word: 'Problem', icon: KindProblemIcon, digit: '4', hint: 'what went wrong.' },
+  fix: { word: 'Fix', icon: KindFixIcon, digit: '5', hint: 'what put it right.' },
+  decision: { word: 'Decision', icon: KindDecisionIcon, digit: '6', hint: 'what you settled on, and why.' },
 }
 
 export const stepPartFaces: Readonly<Record<StepPartKind, KindFace>> = {
