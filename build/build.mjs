@@ -23,6 +23,18 @@ const lastBuilt = join(root, 'dist/host/server.mjs')
 export async function build() {
   const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
   const out = join(root, `.cache/build-${process.pid}`)
+  try {
+    await buildInto(out, version)
+    const old = `${out}-before`
+    if (existsSync(join(root, 'dist'))) renameSync(join(root, 'dist'), old)
+    renameSync(out, join(root, 'dist'))
+    rmSync(old, { recursive: true, force: true })
+  } finally {
+    rmSync(out, { recursive: true, force: true })
+  }
+}
+
+async function buildInto(/** @type {string} */ out, /** @type {string} */ version) {
   mkdirSync(out, { recursive: true })
   await buildPage(pageConfig(root, join(out, 'renderer'), version))
   await Promise.all([
@@ -30,10 +42,6 @@ export async function build() {
     bundle(shell('app/preload.ts', join(out, 'app/preload.cjs'), 'chrome114')),
     bundle({ ...shell('build/server.ts', join(out, 'host/server.mjs'), 'node20'), format: 'esm' }),
   ])
-  const old = `${out}-before`
-  if (existsSync(join(root, 'dist'))) renameSync(join(root, 'dist'), old)
-  renameSync(out, join(root, 'dist'))
-  rmSync(old, { recursive: true, force: true })
 }
 
 /** Builds when there is no build yet or a source is newer than it. Says so through `say`. */
