@@ -33,7 +33,7 @@ test.describe('the packaged program', () => {
     const shell = await _electron.launch({
       executablePath: join(packaged, 'stillroom'),
       args: [`--user-data-dir=${profile}`, ...sandboxSwitches()],
-      env: { ...process.env, DISPLAY: await ensureDisplay() } as Record<string, string>,
+      env: { ...process.env, DISPLAY: await ensureDisplay() },
     })
     try {
       const page = await shell.firstWindow()
