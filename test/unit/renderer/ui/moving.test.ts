@@ -78,6 +78,15 @@ test('what floats does not cover its anchor where there is room above or below',
   expect(top + 300).toBeLessThan(anchor.top)
 })
 
+test('what should stand above stands there, and below only where there is more room', () => {
+  const size = { width: 120, height: 30 }
+  const window = { width: 1280, height: 800 }
+  const at = (top: number) =>
+    placeFor(size, { left: 600, top, right: 640, bottom: top + 28 }, window, 'centre', 'above').top
+  expect(at(600)).toBe(565)
+  expect(at(10)).toBe(43)
+})
+
 describe('the keys for kinds', () => {
   const key = (code: string, more = {}) => ({ altKey: true, ctrlKey: false, metaKey: false, code, ...more })
   test('Alt+1 to Alt+6 choose a kind by where the digit stands, whatever the layout writes there', () => {
