@@ -1,7 +1,10 @@
 import { defineConfig } from '@playwright/test'
 import type { RuntimeOptions } from './test/e2e/support/test.ts'
 
-/** The main job, from the outside, in both runtimes: the same specs run in a Chromium and in an Electron window. */
+/**
+ * The main job, from the outside, in both runtimes: the same specs run in a Chromium and in an Electron window.
+ * A spec about one of them alone says so in its name: `*.electron.spec.ts`, `*.chromium.spec.ts`.
+ */
 export default defineConfig<RuntimeOptions>({
   testDir: 'test/e2e',
   outputDir: 'test-results',
@@ -14,7 +17,7 @@ export default defineConfig<RuntimeOptions>({
   forbidOnly: process.env.CI !== undefined,
   reporter: [['list']],
   projects: [
-    { name: 'chromium', use: { runtime: 'chromium' } },
-    { name: 'electron', use: { runtime: 'electron' } },
+    { name: 'chromium', use: { runtime: 'chromium' }, testIgnore: '**/*.electron.spec.ts' },
+    { name: 'electron', use: { runtime: 'electron' }, testIgnore: '**/*.chromium.spec.ts' },
   ],
 })

@@ -12,7 +12,6 @@ import { expect, test } from './support/test.ts'
 const packaged = join(root, 'release/inspectable/linux-unpacked')
 
 test.describe('the packaged program', () => {
-  test.skip(({ runtime }) => runtime !== 'electron', 'packages the Electron program')
   test.skip(process.platform !== 'linux', 'packages the Linux program')
   test.skip(({ runtime }) => maybeMissing(runtime) !== null, 'there is no Electron to package')
 
