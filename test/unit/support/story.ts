@@ -1,0 +1,192 @@
+/**
+ * Plays random acts on a lab. Each move is a handful of numbers and a text; what they do depends on what stands in the
+ * lab, so that every move fits and a shrunk list of moves still plays.
+ */
+import fc from 'fast-check'
+import type { OpenLab } from '../../../renderer/db/lab.ts'
+import { carry } from '../../../shared/distil/carry.ts'
+import * as acts from '../../../shared/lab/acts.ts'
+import type { Change } from '../../../shared/lab/change.ts'
+import type * as model from '../../../shared/lab/model.ts'
+import { changeBetween } from '../../../shared/lab/text.ts'
+import {
+  byId,
+  fragmentOf,
+  landingOf,
+  pick,
+  rangeIn,
+  recordsOf,
+  standing,
+  standingEntries,
+  type Move,
+  type Records,
+} from './records.ts'
+
+export { recordsOf, standing, standingEntries, type Move, type Records } from './records.ts'
+
+/** Texts with what is likely to go wrong: repeated words, line ends, fences, characters beyond the first plane. */
+export const words = fc
+  .array(
+    fc.constantFrom(
+      'dump',
+      'disk',
+      ' ',
+      ' ',
+      '\n',
+      '```',
+      '> ',
+      '\t',
+      '🔭',
+      '\u0301',
+      '\u202e',
+      'a',
+      '█',
+      '#',
+    ),
+    { maxLength: 8 },
+  )
+  .map((parts) => parts.join(''))
+
+const natural = fc.nat({ max: 997 })
+export const moves = (maxLength: number) =>
+  fc.array(fc.record({ kind: natural, a: natural, b: natural, c: natural, text: words }), { maxLength })
+
+function standingPart(records: Records, part: model.Part): acts.StandingPart {
+  const links = records.links.filter((link) => link.newer.node.id === part.id)
+  return { part, text: standing(records, part.id), links }
+}
+
+/** The Change of one random act, or null where nothing that it needs stands. */
+export async function changeOf(lab: OpenLab, move: Move): Promise<Change | null> {
+  const around = lab.surroundings
+  const records = await recordsOf(lab)
+  const { kind, a, b, c, text } = move
+  const project = pick(byId([...records.projects]), b)
+  const procedure = pick(byId([...records.procedures]), b)
+  const step = pick(byId([...records.steps]), b)
+  const part = pick(byId([...records.parts]), b)
+  if (!project) return acts.addProject(around, { title: 'Logger', aim: '', status: 'planned' }).change
+  switch (kind % 17) {
+    case 0: {
+      const bytes = new TextEncoder().encode(text)
+      const sha256 = (a % 7).toString(16).padStart(64, String(text.length))
+      const capture = a % 4 === 0 ? null : { text, bytes, sha256, mediaType: 'text/plain' }
+      const fields = { title: text, address: null, kind: 'text', wayIn: 'typed' } as const
+      return acts.addSource(around, { ...fields, projects: [project.id], capture }).change
+    }
+    case 1: {
+      const source = pick(byId([...records.sources]), b)
+      return source ? acts.changeSource(around, source, a % 2 ? { title: text } : { projects: [] }) : null
+    }
+    case 2:
+      return acts.changeProject(around, project, a % 2 ? { title: text } : { aim: text, status: 'done' })
+    case 3:
+      return acts.addEntry(around, { project: project.id, kind: 'action', text: `ran ${text}` }).change
+    case 4: {
+      const entries = byId(standingEntries(records))
+      const [newer, older] = [pick(entries, a), pick(entries, b)]
+      return newer && older ? acts.answerProblem(around, newer.id, older.id, 'button') : null
+    }
+    case 5:
+    case 6: {
+      const entry = pick(byId(standingEntries(records)), b)
+      if (!entry) return null
+      const now = standing(records, entry.id)
+      const { start, end } = rangeIn(now.text, a, c)
+      const next = now.text.slice(0, start) + text + now.text.slice(end)
+      return acts.writeText(
+        around,
+        { kind: 'entry', id: entry.id },
+        now.revision,
+        changeBetween(now.text, next),
+      ).change
+    }
+    case 7:
+      return acts.addProcedure(around, project.id, text, 'To move the logger').change
+    case 8: {
+      if (!procedure) return null
+      const steps = records.steps.filter((other) => other.procedure === procedure.id)
+      const after = pick([null, ...steps], a) ?? null
+      return acts.addStep(around, procedure.id, acts.positionAfter(steps, after)).change
+    }
+    case 9:
+    case 10: {
+      if (!part) return null
+      const now = standing(records, part.id)
+      const { start, end } = rangeIn(now.text, a, c)
+      const next = now.text.slice(0, start) + text + now.text.slice(end)
+      return acts.writeText(
+        around,
+        { kind: 'part', id: part.id },
+        now.revision,
+        changeBetween(now.text, next),
+      ).change
+    }
+    case 11: {
+      if (!step) return null
+      const steps = records.steps.filter((other) => other.procedure === step.procedure)
+      return acts.moveStep(around, step, acts.positionAfter(steps, pick([null, ...steps], a) ?? null, step))
+    }
+    case 12: {
+      if (!step) return null
+      const parts = records.parts.filter((other) => other.step === step.id)
+      const standingParts = parts.map((other) => standingPart(records, other))
+      return acts.removeStep(around, step, standingParts)
+    }
+    case 13: {
+      const gone = pick(byId(records.parts.filter((other) => other.step !== null)), a)
+      return gone ? acts.removePart(around, standingPart(records, gone)) : null
+    }
+    default: {
+      const fragment = fragmentOf(lab, records, move)
+      const landing = landingOf(records, move)
+      return fragment && landing
+        ? carry(around, fragment, landing, (a + b) % 3 === 0 ? 'copy' : 'drag').change
+        : null
+    }
+  }
+}
+
+/** A lab where something of every kind stands already, loaded as its sample: undo does not pass it. */
+export async function beginStory(lab: OpenLab): Promise<void> {
+  const around = lab.surroundings
+  const { project, change } = acts.addProject(around, { title: 'Logger', aim: '', status: 'under way' })
+  const bytes = new TextEncoder().encode('# Disk\n\nRun `dump` before the disk fails.\n')
+  const source = acts.addSource(around, {
+    title: 'Disks',
+    address: 'https://example.org/disks',
+    kind: 'markdown',
+    wayIn: 'file',
+    projects: [project.id],
+    capture: {
+      text: new TextDecoder().decode(bytes),
+      bytes,
+      sha256: 'e'.repeat(64),
+      mediaType: 'text/markdown',
+    },
+  })
+  const entry = acts.addEntry(around, {
+    project: project.id,
+    kind: 'action',
+    text: 'Ran `dump` on the disk 🔭.',
+  })
+  const procedure = acts.addProcedure(around, project.id, 'Move the logger', 'So that it lasts')
+  const step = acts.addStep(around, procedure.procedure.id, acts.positionAfter([], null))
+  const all = [change, source.change, entry.change, procedure.change, step.change]
+  const sample = acts.makeChange(
+    around,
+    'load the sample',
+    all.flatMap(({ operations }) => operations),
+  )
+  const result = await lab.committer.commit(sample)
+  if (!result.ok) throw new Error(result.sentence)
+}
+
+/** All that is shown: what undo and redo must bring back. */
+export function presentOf(records: Records): unknown {
+  const entries = standingEntries(records)
+  const hidden = new Set<string>(records.entries.filter((e) => !entries.includes(e)).map(({ id }) => id))
+  const texts = records.texts.filter(({ node }) => !hidden.has(node))
+  const { projects, sources, captures, blobs, procedures, steps, parts, links, linkStates } = records
+  return { projects, sources, captures, blobs, entries, procedures, steps, parts, links, linkStates, texts }
+}
