@@ -11,6 +11,7 @@ const scenes =
   wanted.length > 0
     ? wanted
     : ['screen', 'drag', 'reading', 'folded', 'empty', 'parts', 'dialog', 'confirm', 'menu']
+/** @type {[number, number][]} */
 const sizes = [
   [1280, 800],
   [1920, 1080],

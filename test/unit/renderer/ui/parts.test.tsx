@@ -133,10 +133,15 @@ describe('a menu', () => {
   const chosen = vi.fn()
   const lines: readonly MenuLine[] = [
     { kind: 'heading', id: 'h', word: 'Carry to' },
-    { id: 'e', word: 'Expect of step 4', onChoose: () => chosen('e') },
-    { id: 'n', word: 'New step after 4', onChoose: () => chosen('n') },
+    { id: 'e', word: 'Expect of step 4', onChoose: () => void chosen('e') },
+    { id: 'n', word: 'New step after 4', onChoose: () => void chosen('n') },
     { kind: 'rule', id: 'r' },
-    { id: 'w', word: 'Why of step 4', disabledBecause: 'There is one already.', onChoose: () => chosen('w') },
+    {
+      id: 'w',
+      word: 'Why of step 4',
+      disabledBecause: 'There is one already.',
+      onChoose: () => void chosen('w'),
+    },
   ]
   const at = { left: 0, top: 0, right: 10, bottom: 10 }
   beforeEach(() => chosen.mockClear())
@@ -242,9 +247,9 @@ describe('notices', () => {
     vi.useFakeTimers()
     const onDismiss = vi.fn()
     screen.draw(<Notices notices={[carried, failed]} onDismiss={onDismiss} />)
-    act(() => vi.advanceTimersByTime(noticeStaysMs - 1))
+    act(() => void vi.advanceTimersByTime(noticeStaysMs - 1))
     expect(onDismiss).not.toHaveBeenCalled()
-    act(() => vi.advanceTimersByTime(10 * noticeStaysMs))
+    act(() => void vi.advanceTimersByTime(10 * noticeStaysMs))
     expect(onDismiss.mock.calls).toEqual([['1']])
   })
 
@@ -253,10 +258,10 @@ describe('notices', () => {
     const onDismiss = vi.fn()
     screen.draw(<Notices notices={[carried]} onDismiss={onDismiss} />)
     act(() => screen.find('.st-notice button').focus())
-    act(() => vi.advanceTimersByTime(10 * noticeStaysMs))
+    act(() => void vi.advanceTimersByTime(10 * noticeStaysMs))
     expect(onDismiss).not.toHaveBeenCalled()
     act(() => screen.find('.st-notice button').blur())
-    act(() => vi.advanceTimersByTime(noticeStaysMs))
+    act(() => void vi.advanceTimersByTime(noticeStaysMs))
     expect(onDismiss).toHaveBeenCalledWith('1')
   })
 

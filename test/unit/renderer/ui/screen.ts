@@ -23,11 +23,12 @@ function addPopovers(): void {
       toggle(this, 'closed')
     },
   })
-  Element.prototype.matches = function matches(this: Element, selector: string) {
+  const matches = function (this: Element, selector: string): boolean {
     if (selector === ':popover-open') return open.has(this)
     if (selector === ':focus-visible') return this === document.activeElement
     return plainMatches.call(this, selector)
   }
+  Object.assign(Element.prototype, { matches })
 }
 addPopovers()
 
