@@ -239,7 +239,7 @@ export class TextSession {
 }
 
 /** A draft's changes mapped over what was committed after its base; null where the base is not known any more. */
-async function mapDraft(lab: OpenLab, draft: TextDraft, lengthNow: number): Promise<ChangeSet | null> {
+export async function mapDraft(lab: OpenLab, draft: TextDraft, lengthNow: number): Promise<ChangeSet | null> {
   const revisions = await lab.queries.revisions(draft.node.id)
   const at = revisions.findIndex(({ id }) => id === draft.base)
   if (at < 0) return null

@@ -80,6 +80,7 @@ export interface WorkspaceParts {
 export class Workspace {
   readonly store: StoreApi<WorkspaceState> = createStore(() => nothing)
   private readonly sessions = new Set<TextSession>()
+  private readonly flushes = new Set<() => Promise<void>>()
   /** Texts that undo gives back to be written anew. */
   readonly composerReturns = createSignal<{ readonly kind: EntryKind; readonly text: string }>()
   private stopListening: (() => void) | null = null
@@ -216,9 +217,16 @@ export class Workspace {
     return () => this.sessions.delete(session)
   }
 
-  /** Cuts a revision of every text that is being typed and cuts by itself. */
+  /** Adds something else that must be written down before the window closes, for instance the composer's draft. */
+  addFlush(flush: () => Promise<void>): () => void {
+    this.flushes.add(flush)
+    return () => this.flushes.delete(flush)
+  }
+
+  /** Writes down everything that is being typed: a revision of what cuts by itself, a draft of the rest. */
   async flushTexts(): Promise<void> {
-    await Promise.all([...this.sessions].map((session) => session.flush()))
+    const sessions = [...this.sessions].map((session) => session.flush())
+    await Promise.all([...sessions, ...[...this.flushes].map((flush) => flush())])
     await this.catchUp()
   }
 

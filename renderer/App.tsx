@@ -1,0 +1,166 @@
+/** The whole screen of one window. */
+import { useEffect, useState } from 'react'
+import {
+  defaultLayout,
+  isPaneLayout,
+  Screen,
+  StatusLine,
+  ThreePanes,
+  TopBar,
+  type PaneLayout,
+} from './frame/index.ts'
+import { FaceButtons } from './labs/FaceButtons.tsx'
+import { FirstStart } from './labs/FirstStart.tsx'
+import { LabMenu } from './labs/LabMenu.tsx'
+import { ProjectMenu } from './labs/ProjectMenu.tsx'
+import { useJournalPane } from './panes/journal/index.ts'
+import { CarryList } from './panes/procedure/CarryList.tsx'
+import { useProcedurePane } from './panes/procedure/index.ts'
+import { useSourcesPane } from './panes/sources/index.ts'
+import { redo, undo } from './store/gestures.ts'
+import { useWorkspace, useWorkspaceState } from './store/useWorkspace.ts'
+import { TracePanel } from './trace/index.ts'
+import { Button, ErrorSentence, Notices } from './ui/index.ts'
+import { RedoIcon, UndoIcon } from './ui/icons.tsx'
+
+export function App() {
+  const workspace = useWorkspace()
+  const notices = useWorkspaceState((state) => state.notices)
+  useProgramKeys()
+  return (
+    <>
+      <Screen top={<Top />} foot={<Foot />}>
+        <Middle />
+      </Screen>
+      <Notices notices={notices} onDismiss={(id) => workspace.dismiss(id)} />
+    </>
+  )
+}
+
+function Middle() {
+  const phase = useWorkspaceState((state) => state.phase)
+  const lab = useWorkspaceState((state) => state.lab)
+  const project = useWorkspaceState((state) => state.view?.project)
+  if (phase.kind === 'failed') return <ErrorSentence happened="The lab did not open." safe={phase.sentence} next="Labs that were saved to files can be brought in elsewhere." />
+  if (phase.kind === 'opening' || !lab) return <p className="st-opening">Opening the lab …</p>
+  // Each lab and project has panes of its own, so that no text of one is ever shown in the other.
+  return project ? <Panes key={`${lab.id} ${project}`} /> : <FirstStart key={lab.id} />
+}
+
+function Panes() {
+  const [layout, setLayout] = useKeptLayout()
+  const carrying = useWorkspaceState((state) => state.carrying)
+  const traced = useWorkspaceState((state) => state.traced)
+  return (
+    <>
+      <ThreePanes
+        layout={layout}
+        onLayout={setLayout}
+        sources={useSourcesPane()}
+        journal={useJournalPane()}
+        procedure={useProcedurePane()}
+      />
+      {traced ? <TracePanel /> : null}
+      {carrying ? <CarryList /> : null}
+    </>
+  )
+}
+
+/** The widths of the panes, kept for each lab. */
+function useKeptLayout(): [PaneLayout, (layout: PaneLayout) => void] {
+  const lab = useWorkspaceState((state) => state.lab)
+  const [layout, setLayout] = useState(defaultLayout)
+  useEffect(() => {
+    let isOver = false
+    void lab?.findSetting('pane layout').then((kept) => {
+      if (!isOver && isPaneLayout(kept)) setLayout(kept)
+    })
+    return () => {
+      isOver = true
+    }
+  }, [lab])
+  const change = (next: PaneLayout): void => {
+    setLayout(next)
+    void lab?.keepSetting('pane layout', next)
+  }
+  return [layout, change]
+}
+
+function Top() {
+  const workspace = useWorkspace()
+  const undoable = useWorkspaceState((state) => state.undoable)
+  const redoable = useWorkspaceState((state) => state.redoable)
+  return (
+    <TopBar
+      lab={<LabMenu />}
+      project={<ProjectMenu />}
+      undoRedo={
+        <>
+          <Button
+            look="quiet"
+            icon={UndoIcon}
+            label={undoable ? `Undo: ${undoable.act}` : 'Undo'}
+            keys="Ctrl+Z"
+            disabled={!undoable}
+            onClick={() => void undo(workspace)}
+          />
+          <Button
+            look="quiet"
+            icon={RedoIcon}
+            label="Redo"
+            keys="Ctrl+Shift+Z"
+            disabled={!redoable}
+            onClick={() => void redo(workspace)}
+          />
+        </>
+      }
+      settings={<FaceButtons />}
+    />
+  )
+}
+
+function Foot() {
+  const unsaved = useWorkspaceState((state) => state.unsaved)
+  const sentence = [...unsaved.values()][0]
+  return (
+    <StatusLine>
+      {sentence ? (
+        <span role="alert">{sentence}</span>
+      ) : (
+        'Everything typed is kept on this machine. Nothing leaves it.'
+      )}
+    </StatusLine>
+  )
+}
+
+/** Undo and redo from anywhere but where a text is being typed, which has its own keys for them. */
+function useProgramKeys(): void {
+  const workspace = useWorkspace()
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (
+        event.defaultPrevented ||
+        !(event.ctrlKey || event.metaKey) ||
+        event.altKey ||
+        isTyping(event.target)
+      )
+        return
+      const key = event.key.toLowerCase()
+      const act = key === 'z' && !event.shiftKey ? undo : key === 'y' || key === 'z' ? redo : null
+      if (!act || !workspace.state.lab) return
+      event.preventDefault()
+      void act(workspace)
+    }
+    window.addEventListener('keydown', onKey)
+    return () => window.removeEventListener('keydown', onKey)
+  }, [workspace])
+}
+
+function isTyping(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false
+  const isReadOnly = target.closest('.cm-content')?.getAttribute('aria-readonly') === 'true'
+  return (
+    !isReadOnly &&
+    (target.isContentEditable || target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement)
+  )
+}

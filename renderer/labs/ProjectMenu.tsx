@@ -1,0 +1,102 @@
+/** The project in the panes, and the others of the lab. */
+import { useState } from 'react'
+import { projectStatuses, type Project } from '../../shared/lab/model.ts'
+import { reviseProject } from '../store/gestures.ts'
+import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
+import { Button, Dialog, Field, Menu, TextInput, type MenuLine } from '../ui/index.ts'
+import { AddIcon, AmendIcon, ProjectIcon } from '../ui/icons.tsx'
+import { ProjectForm } from './FirstStart.tsx'
+import './labs.css'
+
+type Asking = 'nothing' | 'new' | 'about'
+
+export function ProjectMenu() {
+  const workspace = useWorkspace()
+  const projects = useWorkspaceState((state) => state.projects)
+  const shown = useWorkspaceState((state) => state.view?.project)
+  const [asking, setAsking] = useState<Asking>('nothing')
+  const project = projects.find(({ id }) => id === shown)
+  if (!project) return null
+  const close = (): void => setAsking('nothing')
+  const lines: MenuLine[] = [
+    { kind: 'heading', id: 'projects', word: 'Projects of this lab' },
+    ...projects.map((one) => ({
+      id: one.id,
+      word: one.title,
+      hint: one.status,
+      isChosen: one.id === shown,
+      onChoose: () => void workspace.openProject(one.id),
+    })),
+    { kind: 'rule', id: 'rule' },
+    { id: 'about', word: 'Title, aim and status', icon: AmendIcon, onChoose: () => setAsking('about') },
+    { id: 'new', word: 'Start another project', icon: AddIcon, onChoose: () => setAsking('new') },
+  ]
+  return (
+    <>
+      <Menu
+        label="Projects"
+        lines={lines}
+        trigger={(attributes) => (
+          <Button {...attributes} className="st-button--name" icon={ProjectIcon}>
+            {project.title}
+          </Button>
+        )}
+      />
+      {asking === 'new' ? (
+        <Dialog title="Start another project" onClose={close}>
+          <ProjectForm onDone={close} />
+        </Dialog>
+      ) : null}
+      {asking === 'about' ? <AboutProject project={project} onDone={close} /> : null}
+    </>
+  )
+}
+
+function AboutProject({ project, onDone }: { readonly project: Project; readonly onDone: () => void }) {
+  const workspace = useWorkspace()
+  const [fields, setFields] = useState({ title: project.title, aim: project.aim, status: project.status })
+  const keep = async (): Promise<void> => {
+    if (await reviseProject(workspace, project, fields)) onDone()
+  }
+  return (
+    <Dialog title="Title, aim and status" onClose={onDone}>
+      <form
+        className="st-first-form"
+        onSubmit={(event) => {
+          event.preventDefault()
+          void keep()
+        }}
+      >
+        <TextInput
+          label="Title"
+          value={fields.title}
+          onChange={(event) => setFields({ ...fields, title: event.target.value })}
+          data-first
+        />
+        <TextInput
+          label="Aim"
+          hint="What is to be reached, so that one can say when it is."
+          value={fields.aim}
+          onChange={(event) => setFields({ ...fields, aim: event.target.value })}
+        />
+        <Field label="Status">
+          {(attributes) => (
+            <select
+              {...attributes}
+              className="st-input"
+              value={fields.status}
+              onChange={(event) => setFields({ ...fields, status: event.target.value as Project['status'] })}
+            >
+              {projectStatuses.map((status) => (
+                <option key={status}>{status}</option>
+              ))}
+            </select>
+          )}
+        </Field>
+        <Button type="submit" look="strong" disabled={fields.title.trim() === ''}>
+          Keep
+        </Button>
+      </form>
+    </Dialog>
+  )
+}
