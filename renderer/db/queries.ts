@@ -210,6 +210,10 @@ export class Queries {
     return this.db.parts.get(id)
   }
 
+  async findProcedure(id: string): Promise<Procedure | undefined> {
+    return this.db.procedures.get(id)
+  }
+
   /** All revisions of a text, in order. */
   revisions(node: TextNodeId): Promise<Revision[]> {
     return revisionsOf(this.db, node)

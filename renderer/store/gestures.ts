@@ -142,11 +142,12 @@ export async function writeEntry(
   return workspace.commit(change, [draftKey])
 }
 
+/** Adds a source to a project: the open one, unless the source was meant for another before that was opened. */
 export async function keepSource(
   workspace: Workspace,
   input: Omit<SourceInput, 'projects' | 'capture'> & { readonly capture: CaptureInput | null },
+  project: ProjectId = workspace.requireView().project,
 ): Promise<Source | null> {
-  const { project } = workspace.requireView()
   const { change, source } = addSource(workspace.requireLab().surroundings, { ...input, projects: [project] })
   return (await workspace.commit(change)) ? source : null
 }
