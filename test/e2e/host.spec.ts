@@ -115,3 +115,25 @@ test('nothing elsewhere can be fetched, opened or gone to', async ({ program }) 
   }, elsewhere)
   expect(answer).toEqual({ fetched: 'refused', shown: 'refused', socket: 'refused' })
 })
+
+test('what was committed with strict durability is there after the program is killed', async ({
+  program,
+}) => {
+  const open = `new Promise((resolve, reject) => {
+    const opening = indexedDB.open('kill-test', 1)
+    opening.onupgradeneeded = () => opening.result.createObjectStore('words')
+    opening.onsuccess = () => resolve(opening.result)
+    opening.onerror = () => reject(opening.error)
+  })`
+  await program.page.evaluate(`(async () => {
+    const transaction = (await ${open}).transaction('words', 'readwrite', { durability: 'strict' })
+    transaction.objectStore('words').put('kept', 1)
+    await new Promise((resolve) => (transaction.oncomplete = resolve))
+  })()`)
+  await program.killAndRestart()
+  const found = await program.page.evaluate(`(async () => {
+    const asked = (await ${open}).transaction('words').objectStore('words').get(1)
+    return new Promise((resolve) => (asked.onsuccess = () => resolve(asked.result)))
+  })()`)
+  expect(found).toBe('kept')
+})
