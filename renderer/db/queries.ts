@@ -1,7 +1,7 @@
 /** Reading. Every query returns records of the domain; nothing above this folder knows that IndexedDB exists. */
 import type { StoredChange } from '../../shared/lab/change.ts'
 import type { StandingPart, StandingText } from '../../shared/lab/acts.ts'
-import type { CaptureId, LinkId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
+import type { CaptureId, LinkId, ProcedureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
 import type {
   Blob,
   Capture,
@@ -212,6 +212,26 @@ export class Queries {
 
   async findProcedure(id: string): Promise<Procedure | undefined> {
     return this.db.procedures.get(id)
+  }
+
+  /** A procedure's own title and its steps, in no order; of whichever project it is. */
+  async outlineOf(procedure: ProcedureId): Promise<{ readonly title: string; readonly steps: Step[] }> {
+    const parts = await this.db.parts.where('procedure').equals(procedure).toArray()
+    const title = parts.find(({ kind }) => kind === 'title')
+    return {
+      title: (title && (await this.findText(title.id))?.text) ?? '',
+      steps: await this.db.steps.where('procedure').equals(procedure).toArray(),
+    }
+  }
+
+  /** Those of some entries that were withdrawn and not brought back. */
+  async withdrawnAmong(entries: readonly string[]): Promise<Set<string>> {
+    const withdrawn = new Set<string>()
+    const records = await this.db.withdrawals.where('entry').anyOf(entries).sortBy('id')
+    for (const { entry, withdrawn: isWithdrawn } of records)
+      if (isWithdrawn) withdrawn.add(entry)
+      else withdrawn.delete(entry)
+    return withdrawn
   }
 
   /** All revisions of a text, in order. */
