@@ -9,7 +9,7 @@ import {
 } from '@codemirror/commands'
 import { markdown, markdownLanguage } from '@codemirror/lang-markdown'
 import { HighlightStyle, syntaxHighlighting } from '@codemirror/language'
-import { highlightSelectionMatches, search, searchKeymap } from '@codemirror/search'
+import { highlightSelectionMatches, searchKeymap } from '@codemirror/search'
 import { Compartment, EditorState, StateEffect, StateField, type Extension } from '@codemirror/state'
 import {
   Decoration,
@@ -24,6 +24,7 @@ import { tags } from '@lezer/highlight'
 import { styleNonce } from '../host/host.ts'
 import type { Fragment } from '../../shared/distil/fragment.ts'
 import type { Range } from '../../shared/lab/model.ts'
+import { finding } from './findPanel.ts'
 import { bringsFragment, takeFragment, writeFragment } from './fragments.ts'
 
 /** Shades of one ink, so that Markdown's marks step back and code stands out without colours of its own. */
@@ -52,13 +53,25 @@ function common(label: string): Extension {
   return [
     EditorView.cspNonce.of(styleNonce(document)),
     EditorView.contentAttributes.of({ 'aria-label': label }),
-    EditorView.lineWrapping,
-    markdown({ base: markdownLanguage }),
-    syntaxHighlighting(shades),
     drawSelection(),
     marksField,
     face,
   ]
+}
+
+/** Lines that wrap, and Markdown's marks in their shades. */
+const asMarkdown: Extension = [
+  EditorView.lineWrapping,
+  markdown({ base: markdownLanguage }),
+  syntaxHighlighting(shades),
+]
+
+/** How a text is shown. `long`: neither parsed nor wrapped, so that it stays quick at any length. */
+export type Dress = 'markdown' | 'text' | 'long'
+const dresses: Readonly<Record<Dress, Extension>> = {
+  markdown: asMarkdown,
+  text: EditorView.lineWrapping,
+  long: [],
 }
 
 /** Nothing moves out of a text by dragging; it is copied. */
@@ -140,14 +153,15 @@ export function arriving({ onArrive }: Arriving): Extension {
 }
 
 /** A text to be read: selectable and searchable by keyboard, never changed. */
-export function readingExtensions(label: string, keys: Extension = []): Extension {
+export function readingExtensions(label: string, keys: Extension = [], dress: Dress = 'markdown'): Extension {
   return [
     common(label),
+    dresses[dress],
     keys,
     EditorState.readOnly.of(true),
-    search({ top: true }),
+    finding(),
     highlightSelectionMatches(),
-    keymap.of([...searchKeymap, ...defaultKeymap]),
+    keymap.of(defaultKeymap),
   ]
 }
 
@@ -174,6 +188,7 @@ export function typingExtensions(
   }
   return [
     common(label),
+    asMarkdown,
     keys,
     copiesOnly,
     ownHistory.of(history()),
@@ -206,9 +221,7 @@ const marksField = StateField.define<DecorationSet>({
   update(marks, transaction) {
     const set = transaction.effects.find((effect) => effect.is(setMarks))
     if (!set) return marks.map(transaction.changes)
-    const fitting = (set.value as readonly Range[]).filter(
-      ({ start, end }) => start < end && end <= transaction.newDoc.length,
-    )
+    const fitting = set.value.filter(({ start, end }) => start < end && end <= transaction.newDoc.length)
     return Decoration.set(
       fitting.map(({ start, end }) => mark.range(start, end)),
       true,
