@@ -1,6 +1,6 @@
 /** The windows: how they are made, and how they close only after the screen has saved what was being typed. */
 import { join } from 'node:path'
-import { app, BrowserWindow, screen } from 'electron'
+import { app, BrowserWindow, nativeTheme, screen } from 'electron'
 import { closeRequestedChannel, closeWaitMs } from '../shared/host.ts'
 import { ensureVisible, keepPlace, maybeReadPlace, smallest, type Place } from './place.ts'
 import { pageAddress } from './page.ts'
@@ -8,6 +8,8 @@ import { pageAddress } from './page.ts'
 /** Ends the wait of a window that is about to close. There is one for each window that waits. */
 const waiting = new Map<BrowserWindow, () => void>()
 let isQuitting = false
+/** A page that dies sooner than this after it was loaded is not loaded again, in milliseconds. */
+const secondCrashMs = 2000
 
 /** Remembers that the program is to end, so that the last window to have saved ends it. Call once at the start. */
 export function followQuit(): void {
@@ -26,7 +28,8 @@ export function openWindow(): BrowserWindow {
     minHeight: smallest.height,
     show: false,
     title: 'Stillroom',
-    backgroundColor: '#e9e5dc',
+    // The journal's paper, so that a window does not flash before its page is there.
+    backgroundColor: nativeTheme.shouldUseDarkColors ? '#262522' : '#e6e3dc',
     webPreferences: {
       preload: join(__dirname, 'preload.cjs'),
       sandbox: true,
@@ -45,6 +48,7 @@ export function openWindow(): BrowserWindow {
   window.once('ready-to-show', () => window.show())
   window.on('close', (event) => closeAfterSaving(window, event))
   window.on('closed', () => waiting.delete(window))
+  reloadAfterCrash(window)
   void window.loadURL(pageAddress)
   return window
 }
@@ -80,6 +84,15 @@ function closeAfterSaving(window: BrowserWindow, event: Electron.Event): void {
   const timer = setTimeout(finish, closeWaitMs)
   waiting.set(window, finish)
   window.webContents.send(closeRequestedChannel)
+}
+
+/** Shows the page again when its process has died; once, since a page that dies at every start would do so for ever. */
+function reloadAfterCrash(window: BrowserWindow): void {
+  let loadedAt = 0
+  window.webContents.on('did-finish-load', () => (loadedAt = Date.now()))
+  window.webContents.on('render-process-gone', (_event, { reason }) => {
+    if (reason !== 'clean-exit' && Date.now() - loadedAt > secondCrashMs) window.reload()
+  })
 }
 
 function placeFile(): string {

@@ -213,3 +213,17 @@ test('a second start on the same labs ends at once and leaves the first one runn
   expect(windows).toBe(1)
   await expect(program.page.locator('#root')).not.toBeEmpty()
 })
+
+test('a page whose process died is shown again with its lab', async ({ program }) => {
+  const { page, shell } = program
+  await page.evaluate(() => localStorage.setItem('mark', 'still here'))
+  await page.waitForTimeout(2100)
+  const mark = await shell?.evaluate(async ({ BrowserWindow }) => {
+    const contents = BrowserWindow.getAllWindows()[0]!.webContents
+    const loaded = new Promise((resolve) => contents.once('did-finish-load', resolve))
+    contents.forcefullyCrashRenderer()
+    await loaded
+    return contents.executeJavaScript(`localStorage.getItem('mark')`) as Promise<string>
+  })
+  expect(mark).toBe('still here')
+})
