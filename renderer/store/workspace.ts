@@ -83,6 +83,8 @@ export class Workspace {
   private readonly flushes = new Set<() => Promise<void>>()
   /** Texts that undo gives back to be written anew. */
   readonly composerReturns = createSignal<{ readonly kind: EntryKind; readonly text: string }>()
+  /** A text was struck out somewhere in the lab: who holds a draft in memory must read it anew. */
+  readonly textsStruck = createSignal<void>()
   private stopListening: (() => void) | null = null
   /** Number of the latest load; answers to earlier ones are dropped. */
   private load = 0
@@ -204,6 +206,7 @@ export class Workspace {
     const nodes = new Set<string>(touchedBy(changes).nodes)
     const all = changes.some(({ act }) => act === 'strike out')
     for (const session of this.sessions) if (all || nodes.has(session.node.id)) await session.pull()
+    if (all) this.textsStruck.emit()
   }
 
   private async renewTargets(): Promise<void> {
