@@ -78,13 +78,14 @@ function groupByNode(revisions: readonly Revision[]): Map<TextNodeId, Revision[]
 export function touchedBy(changes: readonly StoredChange[]) {
   const nodes = new Set<TextNodeId>()
   const links = new Set<LinkId>()
-  const captures = new Set<Tables['captures']['id']>()
+  const sources = new Set<Tables['sources']['id']>()
   for (const operation of changes.flatMap((change) => change.operations)) {
     if (operation.op === 'text') nodes.add(operation.node.id)
     else if (operation.table === 'links') links.add(recordOf(operation, 'links')!.id)
-    else if (operation.table === 'captures') captures.add(recordOf(operation, 'captures')!.id)
+    else if (operation.table === 'sources') sources.add(recordOf(operation, 'sources')!.id)
+    else if (operation.table === 'captures') sources.add(recordOf(operation, 'captures')!.source)
   }
-  return { nodes: [...nodes], links: [...links], captures: [...captures] }
+  return { nodes: [...nodes], links: [...links], sources: [...sources] }
 }
 
 function recordOf<T extends TableName>(operation: Operation, table: T): Tables[T] | null {
@@ -149,9 +150,7 @@ class ViewDraft {
   private put(operation: Operation & { op: 'put' }): void {
     switch (operation.table) {
       case 'sources':
-        if (operation.record.projects.includes(this.view.project))
-          this.sources.set(operation.record.id, operation.record)
-        else this.sources.delete(operation.record.id)
+        this.putSource(operation.record)
         break
       case 'entries':
         if (operation.record.project === this.view.project)
@@ -181,6 +180,17 @@ class ViewDraft {
       case 'strikes':
         break
     }
+  }
+
+  /** A source that another project alone uses leaves with its captures. */
+  private putSource(source: Source): void {
+    if (source.projects.includes(this.view.project)) {
+      this.sources.set(source.id, source)
+      return
+    }
+    this.sources.delete(source.id)
+    for (const capture of [...this.captures.values()])
+      if (capture.source === source.id) this.captures.delete(capture.id)
   }
 
   private remove(table: TableName, record: Tables[TableName]): void {
@@ -248,7 +258,7 @@ class LazyMap<K, V> {
 }
 
 /** A project's entries in the order of their moments as written; withdrawn ones included. */
-export function entriesInOrder(view: ProjectView): Entry[] {
+export function entriesInOrder(view: Pick<ProjectView, 'entries'>): Entry[] {
   return [...view.entries.values()].sort((a, b) => (a.id < b.id ? -1 : 1))
 }
 

@@ -1,0 +1,90 @@
+/** An entry while it is being amended, in its own place. What stood before stays readable. */
+import { Prec } from '@codemirror/state'
+import { keymap } from '@codemirror/view'
+import { useEffect, useMemo, useRef, useState, type ReactNode } from 'react'
+import type { Entry } from '../../../shared/lab/model.ts'
+import { TextEditor } from '../../editor/TextEditor.tsx'
+import type { TextSession } from '../../editor/textSession.ts'
+import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
+import { Button, Kbd } from '../../ui/index.ts'
+import { focusEntry, setIn, type JournalStore } from './journalState.ts'
+
+export interface AmendProps {
+  readonly entry: Entry
+  readonly store: JournalStore
+}
+
+export function Amend({ entry, store }: AmendProps): ReactNode {
+  const workspace = useWorkspace()
+  const session = useRef<TextSession | null>(null)
+  const [isSure, setSure] = useState(false)
+  // An amendment that was brought back at the start takes no focus.
+  const [wasAsked] = useState(() => store.getState().asked === entry.id)
+  useEffect(() => store.setState({ asked: null }), [store])
+  const unsaved = useWorkspaceState((state) => state.unsaved.get(entry.id))
+  const acts = useMemo(() => {
+    const close = (): void => {
+      setIn(store, 'amending', entry.id, false)
+      focusEntry(store, entry.id)
+    }
+    const save = async (): Promise<void> => {
+      await session.current?.cut()
+      if (session.current?.hasUnsaved) return
+      await workspace.catchUp()
+      close()
+    }
+    const cancel = async (isSureNow: boolean): Promise<void> => {
+      if (session.current?.hasUnsaved && !isSureNow) return setSure(true)
+      await session.current?.discard()
+      close()
+    }
+    return { save, cancel }
+  }, [entry.id, store, workspace])
+  const sure = useRef(isSure)
+  useEffect(() => {
+    sure.current = isSure
+  }, [isSure])
+  const keys = useMemo(
+    () =>
+      Prec.highest(
+        keymap.of([
+          { key: 'Mod-Enter', run: () => (void acts.save(), true) },
+          { key: 'Escape', run: () => (void acts.cancel(sure.current), true) },
+        ]),
+      ),
+    [acts],
+  )
+  return (
+    <div className="st-amend" onKeyDown={(event) => event.stopPropagation()}>
+      <div className={`st-amend-text st-kind--${entry.kind}`}>
+        <TextEditor
+          node={{ kind: 'entry', id: entry.id }}
+          label={`Amendment of ${entry.kind}`}
+          autoFocus={wasAsked}
+          cutsByItself={false}
+          keys={keys}
+          onOpen={(opened) => {
+            session.current = opened?.session ?? null
+          }}
+        />
+      </div>
+      <div className="st-amend-foot">
+        <p className="st-amend-words" role="status">
+          {unsaved ??
+            (isSure
+              ? 'Cancel once more, and what you changed here is gone.'
+              : 'What stood before stays readable.')}
+        </p>
+        <span className="st-button-row">
+          <Button keys="Escape" onClick={() => void acts.cancel(isSure)}>
+            Cancel
+          </Button>
+          <Button look="strong" onClick={() => void acts.save()}>
+            Save
+          </Button>
+          <Kbd keys="Ctrl+Enter" />
+        </span>
+      </div>
+    </div>
+  )
+}

@@ -1,0 +1,72 @@
+/** The composer at the foot of the journal: always there, whatever else goes on. */
+import { useEffect, useRef, type DragEvent } from 'react'
+import { useStore } from 'zustand'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import { Button, Kbd, SegmentedKinds } from '../../ui/index.ts'
+import { bringsSomething, takeDrop } from './composerDrops.ts'
+import type { ComposerModel } from './composerModel.ts'
+import { COMPOSER_KEYS } from './useComposerKeys.ts'
+
+export function Composer({ model }: { readonly model: ComposerModel }) {
+  const { kind, refusal, done } = useStore(model.store)
+  return (
+    <div className="st-composer" role="group" aria-label="New entry" {...useDrops(model)}>
+      <SegmentedKinds value={kind} onChange={(chosen) => model.choose(chosen)} />
+      <ComposerText model={model} kind={kind} />
+      {refusal === null ? null : (
+        <p className="st-composer-refusal" role="alert">
+          {refusal}
+        </p>
+      )}
+      <ComposerFoot model={model} />
+      <p className="st-unseen" role="status">
+        {done}
+      </p>
+    </div>
+  )
+}
+
+function ComposerText({ model, kind }: { readonly model: ComposerModel; readonly kind: string }) {
+  const parent = useRef<HTMLDivElement>(null)
+  useEffect(() => model.attach(parent.current!), [model])
+  return <div ref={parent} className={`st-composer-text st-kind--${kind}`} />
+}
+
+function ComposerFoot({ model }: { readonly model: ComposerModel }) {
+  const enterWrites = useStore(model.store, (state) => state.enterWrites)
+  return (
+    <div className="st-composer-foot">
+      <span className="st-composer-hint">
+        <span>Kept as you type.</span>
+        <span>
+          <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="6" /> with a kind.
+        </span>
+      </span>
+      <span className="st-button-row">
+        <Button look="quiet" pressed={enterWrites} onClick={() => model.setEnterWrites(!enterWrites)}>
+          Enter writes
+        </Button>
+        <Button look="strong" keys={enterWrites ? 'Enter' : 'Ctrl+Enter'} onClick={() => void model.write()}>
+          Write entry
+        </Button>
+      </span>
+    </div>
+  )
+}
+
+/** Drops beside the text, on the composer's other parts, go to where the cursor is. */
+function useDrops(model: ComposerModel) {
+  const workspace = useWorkspace()
+  return {
+    onDragOver: (event: DragEvent): void => {
+      if (event.defaultPrevented || !bringsSomething(event.dataTransfer)) return
+      event.preventDefault()
+      event.dataTransfer.dropEffect = 'copy'
+    },
+    onDrop: (event: DragEvent): void => {
+      if (event.defaultPrevented || !takeDrop(workspace, model, event.dataTransfer)) return
+      event.preventDefault()
+      event.stopPropagation()
+    },
+  }
+}

@@ -1,0 +1,207 @@
+/** One entry: time and kind in the margin, its text as safe HTML, and what it is joined to. */
+import { memo, useRef, type DragEvent, type KeyboardEvent, type ReactNode } from 'react'
+import type { Entry } from '../../../shared/lab/model.ts'
+import { writeFragment } from '../../editor/fragments.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { Badge, Button, entryKindFaces, KindTag } from '../../ui/index.ts'
+import { DragHandleIcon } from '../../ui/icons.tsx'
+import { Markdown } from '../../ui/Markdown.tsx'
+import { Amend } from './Amend.tsx'
+import { EntryFoot } from './EntryFoot.tsx'
+import { EntryMenu } from './EntryMenu.tsx'
+import { CUT_SENTENCE, findSelection, TEXT_ATTRIBUTE, wholeEntry } from './entryFragment.ts'
+import { setIn, type JournalStore } from './journalState.ts'
+import { PickWords } from './PickWords.tsx'
+import { offsetNameOf, timeOf } from './rows.ts'
+import { useIsWithdrawn, useMarks, useText } from './useEntry.ts'
+
+export interface EntryBlockProps {
+  readonly entry: Entry
+  readonly store: JournalStore
+  readonly isCurrent: boolean
+  readonly isAmending: boolean
+  readonly isPicking: boolean
+  readonly isUnfolded: boolean
+}
+
+export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
+  const { entry, store, isCurrent } = props
+  const workspace = useWorkspace()
+  const isWithdrawn = useIsWithdrawn(entry.id)
+  const marks = useMarks(entry.id)
+  const classes = ['st-entry', `st-entry--${entry.kind}`, `st-kind--${entry.kind}`]
+  if (isWithdrawn) classes.push('st-entry--withdrawn')
+  if (marks) classes.push('st-entry--chosen')
+  const tabIndex = isCurrent ? 0 : -1
+  return (
+    <article
+      className={classes.join(' ')}
+      aria-label={nameOf(entry, isWithdrawn)}
+      aria-keyshortcuts="Alt+C Enter"
+      data-entry={entry.id}
+      tabIndex={tabIndex}
+      onFocus={() => store.setState({ current: entry.id })}
+      onKeyDown={(event) => onEntryKey(workspace, entry, event)}
+    >
+      <div className="st-entry-margin">
+        <Handle entry={entry} store={store} tabIndex={tabIndex} />
+        <time
+          className="st-entry-time"
+          dateTime={entry.moment}
+          title={`${entry.moment.slice(0, 19)} ${offsetNameOf(entry.moment)}`}
+        >
+          {timeOf(entry.moment)}
+        </time>
+        <span className="st-entry-more">
+          <EntryMenu entry={entry} store={store} tabIndex={tabIndex} />
+        </span>
+        <KindTag kind={entry.kind} />
+      </div>
+      <div className="st-entry-body">
+        <EntryText {...props} isWithdrawn={isWithdrawn} />
+        <EntryFoot entry={entry} store={store} isUnfolded={props.isUnfolded} tabIndex={tabIndex} />
+      </div>
+    </article>
+  )
+})
+
+function nameOf({ kind, moment }: Entry, isWithdrawn: boolean): string {
+  const name = `${entryKindFaces[kind].word}, ${timeOf(moment)}`
+  return isWithdrawn ? `${name}, withdrawn` : name
+}
+
+function onEntryKey(workspace: Workspace, entry: Entry, event: KeyboardEvent<HTMLElement>): void {
+  const { currentTarget: article } = event
+  if (event.code === 'KeyC' && event.altKey && !event.ctrlKey && !event.metaKey) {
+    event.preventDefault()
+    carryFrom(workspace, entry, article)
+  } else if (event.key === 'Enter' && event.target === article) {
+    event.preventDefault()
+    article.querySelector<HTMLElement>('[data-entry-menu]')?.click()
+  }
+}
+
+/** Carries the words that are selected in the entry, or the whole of it. */
+function carryFrom(workspace: Workspace, entry: Entry, root: Element): void {
+  const selection = findSelection(workspace, root)
+  const carrying = selection?.entry.id === entry.id ? selection.fragment : wholeEntry(workspace, entry)
+  if (!carrying) return workspace.say('notice', 'This entry holds no words to carry.')
+  if (selection?.isCut) workspace.say('notice', CUT_SENTENCE)
+  workspace.set({ carrying })
+}
+
+interface HandleProps {
+  readonly entry: Entry
+  readonly store: JournalStore
+  readonly tabIndex: number
+}
+
+/** Drags the whole entry; pressed, it carries it by the list of places. */
+function Handle({ entry, store, tabIndex }: HandleProps) {
+  const workspace = useWorkspace()
+  const carry = (): void => {
+    const carrying = wholeEntry(workspace, entry)
+    if (carrying) workspace.set({ carrying })
+    else workspace.say('notice', 'This entry holds no words to carry.')
+  }
+  return (
+    <button
+      type="button"
+      className="st-handle"
+      draggable
+      tabIndex={tabIndex}
+      aria-label="Carry this entry"
+      onClick={carry}
+      onDragStart={(event) => {
+        const fragment = wholeEntry(workspace, entry)
+        if (!fragment) return event.preventDefault()
+        event.dataTransfer.clearData()
+        startDrag(workspace, store, entry, fragment, event)
+        const article = event.currentTarget.closest('article')
+        if (article) event.dataTransfer.setDragImage(article, 12, 12)
+      }}
+      onDragEnd={() => endDrag(workspace, store)}
+    >
+      <DragHandleIcon />
+    </button>
+  )
+}
+
+function startDrag(
+  workspace: Workspace,
+  store: JournalStore,
+  { id }: Entry,
+  fragment: NonNullable<ReturnType<typeof wholeEntry>>,
+  event: DragEvent,
+): void {
+  writeFragment(event.dataTransfer, fragment)
+  event.dataTransfer.effectAllowed = 'copy'
+  store.setState({ dragged: id })
+  workspace.set({ dragging: fragment })
+}
+
+function endDrag(workspace: Workspace, store: JournalStore): void {
+  store.setState({ dragged: null })
+  workspace.set({ dragging: null })
+}
+
+function EntryText({
+  entry,
+  store,
+  isAmending,
+  isPicking,
+  isUnfolded,
+  isWithdrawn,
+}: EntryBlockProps & { readonly isWithdrawn: boolean }): ReactNode {
+  const text = useText(entry.id)
+  if (isAmending) return <Amend entry={entry} store={store} />
+  if (isPicking) return <PickWords entry={entry} store={store} text={text} />
+  if (!isWithdrawn) return <RenderedText entry={entry} store={store} text={text} />
+  return (
+    <>
+      <div className="st-entry-withdrawn">
+        <Badge>Withdrawn</Badge>
+        <Button
+          look="quiet"
+          aria-expanded={isUnfolded}
+          onClick={() => setIn(store, 'unfolded', entry.id, !isUnfolded)}
+        >
+          {isUnfolded ? 'Fold its text' : 'Show its text'}
+        </Button>
+      </div>
+      {isUnfolded ? <RenderedText entry={entry} store={store} text={text} /> : null}
+    </>
+  )
+}
+
+interface RenderedTextProps {
+  readonly entry: Entry
+  readonly store: JournalStore
+  readonly text: string
+}
+
+function RenderedText({ entry, store, text }: RenderedTextProps) {
+  const workspace = useWorkspace()
+  const root = useRef<HTMLDivElement>(null)
+  const marks = useMarks(entry.id)
+  const onDragStart = (event: DragEvent): void => {
+    const selection = root.current && findSelection(workspace, root.current)
+    if (!selection || selection.entry.id !== entry.id) return
+    if (selection.isCut) workspace.say('notice', CUT_SENTENCE)
+    event.dataTransfer.clearData()
+    startDrag(workspace, store, entry, selection.fragment, event)
+  }
+  if (text.trim() === '') return <p className="st-entry-empty">No text.</p>
+  return (
+    <div
+      ref={root}
+      className="st-prose"
+      {...{ [TEXT_ATTRIBUTE]: entry.id }}
+      onDragStart={onDragStart}
+      onDragEnd={() => endDrag(workspace, store)}
+    >
+      <Markdown text={text} {...(marks ? { marks } : {})} />
+    </div>
+  )
+}

@@ -1,0 +1,154 @@
+import type { ReactNode } from 'react'
+import type { Entry } from '../../../shared/lab/model.ts'
+import { setWithdrawn } from '../../store/gestures.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { Button, Menu, type MenuLine } from '../../ui/index.ts'
+import {
+  AmendIcon,
+  CarryIcon,
+  CopyIcon,
+  JournalIcon,
+  MoreIcon,
+  StrikeOutIcon,
+  TraceIcon,
+  UndoIcon,
+  WithdrawIcon,
+} from '../../ui/icons.tsx'
+import { findSelection, fragmentOfEntry, wholeEntry } from './entryFragment.ts'
+import { beginAmending, setIn, type JournalStore } from './journalState.ts'
+import { useIsWithdrawn } from './useEntry.ts'
+
+export interface EntryMenuProps {
+  readonly entry: Entry
+  readonly store: JournalStore
+  readonly tabIndex: number
+}
+
+const isWithdrawnSentence = 'It was withdrawn. Bring it back first.'
+
+/** Everything that can be done with one entry. */
+export function EntryMenu({ entry, store, tabIndex }: EntryMenuProps): ReactNode {
+  const workspace = useWorkspace()
+  const isWithdrawn = useIsWithdrawn(entry.id)
+  // A press on the button may end the selection in the text, so it is noted before.
+  const noteSelection = (): void => {
+    const log = document.querySelector('.st-log')
+    const found = log && findSelection(workspace, log)
+    store.setState({ selected: found?.entry.id === entry.id ? { id: entry.id, range: found.range } : null })
+  }
+  return (
+    <Menu
+      label="This entry"
+      lines={linesFor(workspace, store, entry, isWithdrawn)}
+      trigger={(attributes) => (
+        <Button
+          {...attributes}
+          look="quiet"
+          icon={MoreIcon}
+          label="More for this entry"
+          tabIndex={tabIndex}
+          data-entry-menu
+          onPointerDownCapture={noteSelection}
+          onClickCapture={(event) => event.detail === 0 && noteSelection()}
+        />
+      )}
+    />
+  )
+}
+
+function linesFor(
+  workspace: Workspace,
+  store: JournalStore,
+  entry: Entry,
+  isWithdrawn: boolean,
+): readonly MenuLine[] {
+  const { id } = entry
+  const disabledBecause = isWithdrawn ? isWithdrawnSentence : undefined
+  return [
+    {
+      id: 'carry',
+      word: 'Carry…',
+      icon: CarryIcon,
+      hint: 'Alt+C',
+      disabledBecause,
+      onChoose: () => carryChosen(workspace, store, entry),
+    },
+    {
+      id: 'pick',
+      word: 'Pick words…',
+      hint: 'by keyboard',
+      disabledBecause,
+      onChoose: () => setIn(store, 'picking', id, true),
+    },
+    {
+      id: 'amend',
+      word: 'Amend',
+      icon: AmendIcon,
+      disabledBecause,
+      onChoose: () => beginAmending(store, id),
+    },
+    {
+      id: 'trace',
+      word: 'Trace',
+      hint: 'what came of it',
+      icon: TraceIcon,
+      onChoose: () => workspace.set({ traced: { kind: 'entry', id } }),
+    },
+    { id: 'copy', word: 'Copy text', icon: CopyIcon, onChoose: () => void copyText(workspace, entry) },
+    { kind: 'rule', id: 'rule' },
+    ...withdrawalLines(workspace, entry, isWithdrawn),
+    {
+      id: 'strike',
+      word: 'Strike out…',
+      hint: 'for good',
+      icon: StrikeOutIcon,
+      isDanger: true,
+      onChoose: () => store.setState({ striking: { id, text: chosenText(workspace, store, entry) } }),
+    },
+  ]
+}
+
+function withdrawalLines(workspace: Workspace, { id, kind }: Entry, isWithdrawn: boolean): MenuLine[] {
+  const withdraw = (wanted: boolean) => () => void setWithdrawn(workspace, id, wanted)
+  if (!isWithdrawn)
+    return [{ id: 'withdraw', word: 'Withdraw', icon: WithdrawIcon, onChoose: withdraw(true) }]
+  const writeAnew = (): void => {
+    const text = workspace.state.view?.texts.get(id)
+    if (text !== undefined) workspace.composerReturns.emit({ kind, text })
+  }
+  return [
+    { id: 'bring back', word: 'Bring back', icon: UndoIcon, onChoose: withdraw(false) },
+    { id: 'anew', word: 'Write anew', hint: 'in the composer', icon: JournalIcon, onChoose: writeAnew },
+  ]
+}
+
+/** Carries the words that were selected in the entry, or all of it. */
+function carryChosen(workspace: Workspace, store: JournalStore, entry: Entry): void {
+  const { selected } = store.getState()
+  const text = workspace.requireView().texts.get(entry.id) ?? ''
+  const carrying =
+    selected?.id === entry.id
+      ? fragmentOfEntry(workspace, entry, text, [selected.range])
+      : wholeEntry(workspace, entry)
+  if (carrying) workspace.set({ carrying })
+  else workspace.say('notice', 'This entry holds no words to carry.')
+}
+
+function chosenText(workspace: Workspace, store: JournalStore, { id }: Entry): string {
+  const { selected } = store.getState()
+  const text = workspace.requireView().texts.get(id) ?? ''
+  return selected?.id === id ? text.slice(selected.range.start, selected.range.end) : ''
+}
+
+async function copyText(workspace: Workspace, { id }: Entry): Promise<void> {
+  try {
+    await navigator.clipboard.writeText(workspace.requireView().texts.get(id) ?? '')
+    workspace.say('done', 'Copied the entry’s text.')
+  } catch {
+    workspace.say(
+      'problem',
+      'The text could not be copied. Nothing was changed; select it in the entry and press Ctrl+C.',
+    )
+  }
+}

@@ -1,0 +1,246 @@
+/**
+ * The composer of one project in one window: its text, its kind and its draft. It lives as long as the project is shown,
+ * also while its pane is folded, so that nothing that is given back to it can miss it.
+ */
+import { ChangeSet, EditorState, Prec, Transaction, type TransactionSpec } from '@codemirror/state'
+import { EditorView, keymap } from '@codemirror/view'
+import { createStore } from 'zustand/vanilla'
+import { insertInto } from '../../../shared/distil/distil.ts'
+import type { Fragment } from '../../../shared/distil/fragment.ts'
+import type { ProjectId } from '../../../shared/lab/ids.ts'
+import type { EntryKind } from '../../../shared/lab/model.ts'
+import { toLines, toStorableText } from '../../../shared/lab/text.ts'
+import type { OpenLab } from '../../db/lab.ts'
+import { forgetHistory, typingExtensions } from '../../editor/extensions.ts'
+import { carryFragment, redo, undo, writeEntry } from '../../store/gestures.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { DraftKeeper, joinTexts } from './composerDraft.ts'
+import { takingDrops, type DropTaker } from './composerDrops.ts'
+
+/** The name under which the lab keeps whether Enter alone writes the entry. */
+export const ENTER_WRITES = 'enter writes'
+
+export interface ComposerState {
+  readonly kind: EntryKind
+  readonly enterWrites: boolean
+  /** Why the entry was not written; null when there is nothing to say. */
+  readonly refusal: string | null
+  /** What was done last, for those who do not see the screen. */
+  readonly done: string
+}
+
+export class ComposerModel implements DropTaker {
+  readonly store = createStore<ComposerState>(() => ({
+    kind: 'action',
+    enterWrites: false,
+    refusal: null,
+    done: '',
+  }))
+  private readonly keeper: DraftKeeper
+  private readonly loaded: Promise<void>
+  private state: EditorState
+  private view: EditorView | null = null
+  private wantsFocus = false
+  private isKindChosen = false
+  /** What was typed since the entry that is being written left; null while none is being written. */
+  private sinceWriting: ChangeSet | null = null
+
+  constructor(
+    private readonly workspace: Workspace,
+    private readonly lab: OpenLab,
+    private readonly project: ProjectId,
+  ) {
+    const { window } = workspace
+    this.keeper = new DraftKeeper(lab, {
+      project,
+      window,
+      onUnsaved: (sentence) => workspace.setUnsaved('composer', sentence),
+    })
+    this.state = EditorState.create({ extensions: this.extensions() })
+    this.loaded = this.load()
+  }
+
+  /** Begins to take back what is withdrawn. @returns how to end it; what was typed is kept as a draft */
+  open(): () => void {
+    const { workspace } = this
+    const flush = (): Promise<void> => this.loaded.then(() => this.keeper.flush())
+    const stops = [
+      workspace.composerReturns.on(({ kind, text }) => this.takeBack(kind, text)),
+      workspace.textsStruck.on(() => void this.takeStruck()),
+      workspace.addFlush(flush),
+    ]
+    return () => {
+      stops.forEach((stop) => stop())
+      void flush()
+    }
+  }
+
+  get text(): string {
+    return this.state.doc.toString()
+  }
+
+  /** Shows the composer in an element. @returns how to take it away again */
+  attach(parent: HTMLElement): () => void {
+    const view = new EditorView({
+      parent,
+      state: this.state,
+      dispatchTransactions: (transactions, shown) => {
+        shown.update(transactions)
+        this.state = shown.state
+        for (const transaction of transactions) this.note(transaction)
+      },
+    })
+    this.view = view
+    if (this.wantsFocus) this.focus()
+    return () => {
+      this.view = null
+      view.destroy()
+    }
+  }
+
+  focus(): void {
+    this.wantsFocus = !this.view
+    this.view?.focus()
+  }
+
+  choose(kind: EntryKind): void {
+    this.isKindChosen = true
+    this.store.setState({ kind })
+    this.keep()
+  }
+
+  setEnterWrites(enterWrites: boolean): void {
+    this.store.setState({ enterWrites })
+    void this.lab.keepSetting(ENTER_WRITES, enterWrites)
+  }
+
+  /** Writes the entry. The composer is emptied only once it stands; what was typed meanwhile stays. */
+  async write(): Promise<void> {
+    const { text } = this
+    if (this.sinceWriting || text.trim() === '') return this.focus()
+    const { kind } = this.store.getState()
+    this.sinceWriting = ChangeSet.empty(text.length)
+    this.store.setState({ refusal: null })
+    await this.keeper.flush()
+    const isWritten = await this.commit(kind, text)
+    const since: ChangeSet = this.sinceWriting
+    this.sinceWriting = null
+    if (!isWritten) return this.refuse()
+    const written = ChangeSet.of({ from: 0, to: text.length }, text.length)
+    this.dispatch({ changes: written.map(since), annotations: Transaction.addToHistory.of(false) })
+    if (this.view) forgetHistory(this.view)
+    this.store.setState({ done: `Written as ${kind}.` })
+  }
+
+  private async commit(kind: EntryKind, text: string): Promise<boolean> {
+    if (this.workspace.state.view?.project !== this.project) return false
+    return writeEntry(this.workspace, kind, text, this.keeper.key).catch((error: unknown) => {
+      console.error(error)
+      return false
+    })
+  }
+
+  private refuse(): void {
+    this.keep()
+    this.store.setState({
+      refusal: 'The entry was not written. Your text is still here and kept as a draft; try again.',
+    })
+  }
+
+  /** Puts a text where the cursor is, or at a place; a block with blank lines around it. */
+  insert(text: string, isBlock: boolean, place = this.state.selection.main.head): void {
+    // A file is read after it was dropped; the text may have become shorter meanwhile.
+    const at = Math.min(place, this.state.doc.length)
+    const whole = isBlock ? insertInto(this.text, at, { text, ranges: [] }).text : text
+    const lines = toLines(toStorableText(whole))
+    this.dispatch({
+      changes: { from: at, insert: lines },
+      selection: { anchor: at + lines.length },
+      scrollIntoView: true,
+      userEvent: 'input.drop',
+    })
+    this.focus()
+  }
+
+  /** Makes an entry of a fragment from a source. */
+  carry(fragment: Fragment, way: 'drag' | 'copy', kind?: EntryKind): void {
+    const place = kind ? ({ at: 'journal', kind } as const) : ({ at: 'journal' } as const)
+    this.workspace.set({ dragging: null })
+    void carryFragment(this.workspace, fragment, place, way)
+  }
+
+  /** A withdrawn entry's text comes back. */
+  private takeBack(kind: EntryKind, text: string): void {
+    const before = this.text
+    if (before.trim() === '') this.store.setState({ kind })
+    this.replaceAll(joinTexts(before, text))
+    this.focus()
+  }
+
+  /** Something was struck out of the draft: it must go out of what is on the screen too. */
+  private async takeStruck(): Promise<void> {
+    const text = await this.keeper.findStruck(this.text)
+    if (text === null) return
+    this.replaceAll(text)
+    if (this.view) forgetHistory(this.view)
+  }
+
+  private async load(): Promise<void> {
+    const [draft, enterWrites] = await Promise.all([this.keeper.find(), this.lab.findSetting(ENTER_WRITES)])
+    this.store.setState({ enterWrites: enterWrites === true })
+    if (!draft) return
+    if (!this.isKindChosen) this.store.setState({ kind: draft.kind })
+    const typed = this.text
+    if (typed === draft.text) return
+    // What was typed before the draft was read stands behind it.
+    const insert = typed.trim() === '' ? draft.text : joinTexts(draft.text, typed).slice(0, -typed.length)
+    const changes = { from: 0, insert: toLines(insert) }
+    this.dispatch({ changes, annotations: Transaction.addToHistory.of(false) })
+  }
+
+  private replaceAll(text: string): void {
+    this.dispatch({
+      changes: { from: 0, to: this.state.doc.length, insert: toLines(text) },
+      selection: { anchor: toLines(text).length },
+      annotations: Transaction.addToHistory.of(false),
+      scrollIntoView: true,
+    })
+  }
+
+  private dispatch(spec: TransactionSpec): void {
+    if (this.view) return this.view.dispatch(spec)
+    const transaction = this.state.update(spec)
+    this.state = transaction.state
+    this.note(transaction)
+  }
+
+  private note(transaction: Transaction): void {
+    if (!transaction.docChanged) return
+    this.sinceWriting = this.sinceWriting?.compose(transaction.changes) ?? null
+    if (this.store.getState().refusal) this.store.setState({ refusal: null })
+    this.keep()
+  }
+
+  /** Not before the draft that was left here has been read: it would be overwritten. */
+  private keep(): void {
+    void this.loaded.then(() => this.keeper.keep({ kind: this.store.getState().kind, text: this.text }))
+  }
+
+  private extensions() {
+    const program = { undo: () => void undo(this.workspace), redo: () => void redo(this.workspace) }
+    const write = (): boolean => {
+      void this.write()
+      return true
+    }
+    const keys = keymap.of([
+      { key: 'Mod-Enter', run: write },
+      { key: 'Enter', run: () => this.store.getState().enterWrites && write() },
+    ])
+    return [
+      // Before Markdown's own keys for Enter, which are of high precedence.
+      Prec.highest(keys),
+      typingExtensions('New entry', 'What did you do, see or decide?', program),
+      takingDrops(this.workspace, this),
+    ]
+  }
+}

@@ -1,0 +1,3 @@
+import './journal.css'
+
+export { useJournalPane } from './useJournalPane.tsx'

@@ -1,0 +1,119 @@
+/** What the journal shows, line by line: its entries in order, with a head wherever the day or the UTC offset changes. */
+import type { EntryId } from '../../../shared/lab/ids.ts'
+import type { Entry, EntryKind, TextNodeId } from '../../../shared/lab/model.ts'
+import { offsetOf, type Moment } from '../../../shared/lab/moment.ts'
+
+export interface DayRow {
+  readonly kind: 'day'
+  readonly key: string
+  /** 'Saturday, 14 November 2026' */
+  readonly name: string
+  /** 'UTC+01:00' where it differs from the entry before, else null. */
+  readonly offset: string | null
+}
+
+export interface EntryRow {
+  readonly kind: 'entry'
+  readonly key: EntryId
+  readonly entry: Entry
+  /** 1 for the first that is shown. */
+  readonly place: number
+}
+
+export type LogRow = DayRow | EntryRow
+
+/** Which entries are shown. Nothing chosen and nothing typed shows all. */
+export interface EntryFilter {
+  readonly kinds: ReadonlySet<EntryKind>
+  /** Each word must stand somewhere in the text, in any case. */
+  readonly words: string
+}
+
+export const noFilter: EntryFilter = { kinds: new Set(), words: '' }
+
+export function isFiltering({ kinds, words }: EntryFilter): boolean {
+  return kinds.size > 0 || words.trim() !== ''
+}
+
+/** The entries that a filter lets through, in their order. */
+export function filterEntries(
+  entries: readonly Entry[],
+  texts: ReadonlyMap<TextNodeId, string>,
+  filter: EntryFilter,
+): readonly Entry[] {
+  if (!isFiltering(filter)) return entries
+  const words = filter.words.toLocaleLowerCase().split(/\s+/u).filter(Boolean)
+  return entries.filter((entry) => {
+    if (filter.kinds.size > 0 && !filter.kinds.has(entry.kind)) return false
+    if (words.length === 0) return true
+    const text = (texts.get(entry.id) ?? '').toLocaleLowerCase()
+    return words.every((word) => text.includes(word))
+  })
+}
+
+/** Entries with heads between them. Days are those of the place where an entry was written, not of the reader. */
+export function rowsOf(entries: readonly Entry[]): LogRow[] {
+  const rows: LogRow[] = []
+  let last: Moment | null = null
+  entries.forEach((entry, at) => {
+    const { moment } = entry
+    const isNewOffset = last === null || offsetOf(last) !== offsetOf(moment)
+    if (isNewOffset || dateOf(last!) !== dateOf(moment))
+      rows.push({
+        kind: 'day',
+        key: `day before ${entry.id}`,
+        name: dayNameOf(moment),
+        offset: isNewOffset ? offsetNameOf(moment) : null,
+      })
+    rows.push({ kind: 'entry', key: entry.id, entry, place: at + 1 })
+    last = moment
+  })
+  return rows
+}
+
+const dayParts = new Intl.DateTimeFormat('en-GB', {
+  weekday: 'long',
+  day: 'numeric',
+  month: 'long',
+  year: 'numeric',
+  timeZone: 'UTC',
+})
+
+/** 'Saturday, 14 November 2026', by the calendar of where it was written. */
+export function dayNameOf(moment: Moment): string {
+  const parts = dayParts.formatToParts(Date.parse(`${dateOf(moment)}T00:00:00Z`))
+  const part = (type: Intl.DateTimeFormatPartTypes) => parts.find((one) => one.type === type)?.value ?? ''
+  return `${part('weekday')}, ${part('day')} ${part('month')} ${part('year')}`
+}
+
+/** 'UTC+01:00', with the offset as RFC 3339 writes it. */
+export function offsetNameOf(moment: Moment): string {
+  return `UTC${moment.slice(23)}`
+}
+
+/** '2026-11-14' */
+export function dateOf(moment: Moment): string {
+  return moment.slice(0, 10)
+}
+
+/** '21:14' */
+export function timeOf(moment: Moment): string {
+  return moment.slice(11, 16)
+}
+
+/** The time alone, or with its date where that is another day than `beside`. */
+export function timeBeside(moment: Moment, beside: Moment): string {
+  return dateOf(moment) === dateOf(beside) ? timeOf(moment) : `${dateOf(moment)} ${timeOf(moment)}`
+}
+
+/**
+ * The entry that a key leads to from another: up, down, first, last. Not round the ends: a log has a first and a last.
+ * @returns null where the key leads nowhere
+ */
+export function nextEntry(rows: readonly LogRow[], from: string, key: string): EntryId | null {
+  const entries = rows.filter((row) => row.kind === 'entry')
+  const at = entries.findIndex((row) => row.key === from)
+  const to = { ArrowUp: at - 1, ArrowDown: at + 1, Home: 0, End: entries.length - 1 }[key]
+  if (to === undefined || to === at) return null
+  return entries[to]?.key ?? null
+}

@@ -1,0 +1,40 @@
+/** Keys that lead to the composer from anywhere in the window. */
+import { useEffect } from 'react'
+import { kindOfKey } from '../../ui/index.ts'
+import type { ComposerModel } from './composerModel.ts'
+
+/** Taken by neither Chromium's own keys nor its menus, nor by the usual screen readers. */
+export const COMPOSER_KEYS = 'Alt+J'
+
+export function useComposerKeys(model: ComposerModel): void {
+  useEffect(() => {
+    const onKeyDown = (event: KeyboardEvent): void => {
+      const kind = kindOfKey(event)
+      if (!kind && !isComposerKey(event)) return
+      // A question that must be answered first keeps the keyboard.
+      if (document.querySelector('dialog:modal')) return
+      event.preventDefault()
+      if (kind) model.choose(kind)
+      unfoldJournal()
+      model.focus()
+    }
+    window.addEventListener('keydown', onKeyDown)
+    return () => window.removeEventListener('keydown', onKeyDown)
+  }, [model])
+}
+
+/** Whether a key press is the one that leads to the composer. */
+export function isComposerKey({
+  altKey,
+  ctrlKey,
+  metaKey,
+  shiftKey,
+  code,
+}: Pick<KeyboardEvent, 'altKey' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'code'>): boolean {
+  return altKey && !ctrlKey && !metaKey && !shiftKey && code === 'KeyJ'
+}
+
+/** The pane is folded by the frame; its own button unfolds it. */
+function unfoldJournal(): void {
+  document.querySelector<HTMLElement>('.st-pane--journal.st-pane--folded .st-spine')?.click()
+}

@@ -1,0 +1,88 @@
+/** The journal's pane: entries in the order in which they were written, and the composer. */
+import { useDeferredValue, useEffect, useMemo, useState } from 'react'
+import { useStore } from 'zustand'
+import type { PaneContent } from '../../frame/content.ts'
+import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
+import { entriesInOrder } from '../../store/view.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { Button } from '../../ui/index.ts'
+import { SearchIcon } from '../../ui/icons.tsx'
+import { Composer } from './Composer.tsx'
+import { ComposerModel } from './composerModel.ts'
+import { JournalBody } from './JournalBody.tsx'
+import { clearFilter, createJournalStore, setIn, type JournalStore } from './journalState.ts'
+import { filterEntries, isFiltering, rowsOf } from './rows.ts'
+import { useComposerKeys } from './useComposerKeys.ts'
+
+/** What the middle pane shows for the open project. Needs an open project; one hook lives for one project. */
+export function useJournalPane(): PaneContent {
+  const workspace = useWorkspace()
+  const [store] = useState(createJournalStore)
+  const [model] = useState(
+    () => new ComposerModel(workspace, workspace.requireLab(), workspace.requireView().project),
+  )
+  useEffect(() => model.open(), [model])
+  useComposerKeys(model)
+  useLeftAmendments(workspace, store)
+  const { rows, shown, all } = useRows(store)
+  const counted = `${all} ${all === 1 ? 'entry' : 'entries'}`
+  return {
+    title: 'Journal',
+    count: all,
+    countWords: shown === all ? counted : `${shown} of ${counted}`,
+    actions: <FilterButton store={store} />,
+    foot: <Composer model={model} />,
+    body: <JournalBody rows={rows} shown={shown} all={all} store={store} />,
+    scrollsItself: true,
+  }
+}
+
+function useRows(store: JournalStore) {
+  const entries = useWorkspaceState((state) => state.view?.entries)
+  const texts = useWorkspaceState((state) => state.view?.texts)
+  const filter = useDeferredValue(useStore(store, (state) => state.filter))
+  const ordered = useMemo(() => (entries ? entriesInOrder({ entries }) : []), [entries])
+  const isByWords = filter.words.trim() !== ''
+  // Texts matter only while words are looked for; else an amendment would make all rows anew.
+  const searched = isByWords ? texts : undefined
+  const filtered = useMemo(
+    () => filterEntries(ordered, searched ?? new Map(), filter),
+    [ordered, searched, filter],
+  )
+  const rows = useMemo(() => rowsOf(filtered), [filtered])
+  return { rows, shown: filtered.length, all: ordered.length }
+}
+
+/** Amendments that were being typed when the window ended are open again. */
+function useLeftAmendments(workspace: Workspace, store: JournalStore): void {
+  useEffect(() => {
+    let isOver = false
+    const { entries } = workspace.requireView()
+    void workspace
+      .requireLab()
+      .queries.draftsOf(workspace.window)
+      .then((drafts) => {
+        for (const draft of isOver ? [] : drafts)
+          if (draft.owner === 'text' && draft.node.kind === 'entry' && entries.has(draft.node.id))
+            setIn(store, 'amending', draft.node.id, true)
+      })
+    return () => {
+      isOver = true
+    }
+  }, [workspace, store])
+}
+
+function FilterButton({ store }: { readonly store: JournalStore }) {
+  const isShown = useStore(store, (state) => state.isFilterShown)
+  const isOn = useStore(store, (state) => isFiltering(state.filter))
+  return (
+    <Button
+      look="quiet"
+      icon={SearchIcon}
+      label={isOn ? 'Filter the journal, some entries are hidden' : 'Filter the journal'}
+      pressed={isShown || isOn}
+      data-journal-filter
+      onClick={() => (isShown ? clearFilter(store) : store.setState({ isFilterShown: true }))}
+    />
+  )
+}
