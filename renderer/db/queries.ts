@@ -92,7 +92,8 @@ export class Queries {
     })
   }
 
-  private async captureHeads(sources: readonly SourceId[]): Promise<CaptureHead[]> {
+  /** The captures of some sources, without their texts. */
+  async captureHeads(sources: readonly SourceId[]): Promise<CaptureHead[]> {
     const heads: CaptureHead[] = []
     await this.db.captures
       .where('source')

@@ -192,14 +192,9 @@ export class Workspace {
     changes: readonly StoredChange[],
   ): Promise<ProjectView> {
     if (needsReload(changes)) return toView(view.project, await lab.queries.project(view.project))
-    const { nodes, links, captures } = touchedBy(changes)
-    const heads = await Promise.all(captures.map((id) => lab.queries.captureHead(id)))
-    return advanceView(
-      view,
-      changes,
-      await lab.queries.touched(nodes, links),
-      heads.filter((head) => head !== undefined),
-    )
+    const { nodes, links, sources } = touchedBy(changes)
+    const touched = await lab.queries.touched(nodes, links)
+    return advanceView(view, changes, touched, await lab.queries.captureHeads(sources))
   }
 
   private async pullSessions(changes: readonly StoredChange[]): Promise<void> {
