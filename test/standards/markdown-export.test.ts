@@ -20,7 +20,7 @@ import { hostileMarkdown } from '../unit/shared/markdown/hostile.ts'
 import {
   blankLinesEmpty,
   childrenOf,
-  meaningOfBlock,
+  meaningOfBlocks,
   readReference,
   trimEnds,
   wordsOf,
@@ -33,7 +33,7 @@ const hasCmark = spawnSync('cmark-gfm', ['--version']).status === 0
 /** The blocks of the n-th step of an exported document, as the reference parser reads it, without the label. */
 function readStep(markdown: string, index: number): readonly unknown[] {
   const list = childrenOf(readReference(markdown)).find((node) => node.type === 'list')!
-  const blocks = childrenOf(childrenOf(list)[index]!).map(meaningOfBlock)
+  const blocks = meaningOfBlocks(childrenOf(childrenOf(list)[index]!))
   const [type, words] = blocks[0] as [string, unknown[]]
   expect([type, words[0]]).toEqual(['paragraph', ['strong', ['Do:']]])
   if (words.length === 1) return blocks.slice(1)
@@ -41,38 +41,56 @@ function readStep(markdown: string, index: number): readonly unknown[] {
     typeof words[1] === 'string'
       ? [words[1].replace(/^ /, ''), ...words.slice(2)].filter((w) => w !== '')
       : words.slice(1)
-  return [['paragraph', trimEnds(first as string[])], ...blocks.slice(1)]
+  const rest = trimEnds(first as string[])
+  return rest.length === 0 ? blocks.slice(1) : [['paragraph', rest], ...blocks.slice(1)]
 }
 
-/** What the reference parser reads in a text by itself; empty blocks say nothing. */
-const readAlone = (text: string): readonly unknown[] =>
-  childrenOf(readReference(text))
-    .map(meaningOfBlock)
-    .filter((block) => JSON.stringify(block) !== '["paragraph",[["strong",[]]]]')
+/** What the reference parser reads in a text by itself. */
+const readAlone = (text: string): readonly unknown[] => meaningOfBlocks(childrenOf(readReference(text)))
 
-/** micromark takes an empty list item right below indented code for words; the reference parser for an item. */
-const emptyItemUnderCode = /^[ >]*(\t| {4}).*\n[ >]*([-+*]|\d{1,9}[.)])[ \t]*$/m
+/** Where micromark and the reference parser read CommonMark differently, whatever is exported. */
+const readDifferently = [
+  // Right below another line, micromark takes some empty list items for words.
+  /[^\n]\n[ \t>]*(?:(?:[-+*]|\d{1,9}[.)])[ \t]*)+$/m,
+  // Spaces behind a tab at a line's end: a hard break for the reference parser alone.
+  /\t +\n/,
+]
+
+const isReadDifferently = (text: string): boolean =>
+  readDifferently.some((difference) => difference.test(clean(text)))
+
+/**
+ * The reference parsers trim by ECMAScript's or C's idea of white space, where CommonMark names only spaces, tabs and
+ * line ends; so such signs are set between letters, where all agree.
+ */
+const withInnerSpaces = hostileMarkdown.map((text) =>
+  text.replace(/[\v\f\ufeff]/g, '').replace(/[\u0085\u00a0\u2028\u2029]/g, (sign) => `w${sign}w`),
+)
+
+/** An address that GFM makes a link although nothing marks it as one. */
+const isBareAddress = (text: string, node: Nodes): boolean =>
+  node.type === 'link' && !['[', '<'].includes(text[node.position!.start.offset!]!)
 
 /** CommonMark knows no tables, footnotes, boxes and bare addresses, and hides unused definitions, which are exported as words. */
 function isPlainCommonMark(text: string): boolean {
-  if (emptyItemUnderCode.test(text)) return false
+  if (isReadDifferently(text)) return false
   const tree = parseMarkdown(text)
   const used = usedDefinitions(tree)
   let isPlain = true
   visit(tree, (node: Nodes) => {
     const extension = ['table', 'delete', 'footnoteDefinition', 'footnoteReference'].includes(node.type)
-    const isBareAddress =
-      node.type === 'link' &&
-      text[node.position!.start.offset!] !== '[' &&
-      text[node.position!.start.offset!] !== '<'
     const isBox = node.type === 'listItem' && typeof node.checked === 'boolean'
-    if (extension || isBareAddress || isBox || (node.type === 'definition' && !used.has(node)))
+    if (extension || isBareAddress(text, node) || isBox || (node.type === 'definition' && !used.has(node)))
       isPlain = false
   })
   return isPlain
 }
 
-const clean = (text: string): string => text.replace(/\r\n?/g, '\n').replaceAll('\0', '\ufffd')
+const clean = (text: string): string =>
+  text
+    .replace(/^\ufeff/, '')
+    .replace(/\r\n?/g, '\n')
+    .replaceAll('\0', '\ufffd')
 const asFence = (text: string): readonly unknown[] => [['code_block', '', blankLinesEmpty(clean(text))]]
 
 describe('CommonMark', () => {
@@ -82,7 +100,7 @@ describe('CommonMark', () => {
     fc.assert(
       fc.property(
         fc.array(
-          hostileMarkdown.filter((text) => text.trim() !== '' && isPlainCommonMark(text)),
+          withInnerSpaces.filter((text) => text.trim() !== '' && isPlainCommonMark(text)),
           { minLength: 1, maxLength: 4 },
         ),
         (texts) => {
@@ -194,7 +212,7 @@ describe.skipIf(!hasCmark)('GFM, read by cmark-gfm (skipped where it is not inst
     node.type === 'text' ? node.value : 'children' in node ? node.children.map(wordsIn).join('') : ''
   const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim()
   const marksIn = (tree: Root): Element[] =>
-    all(tree, (node) => node.tagName === 'sup' && String(node.properties['className']) === 'footnote-ref')
+    all(tree, (node) => node.tagName === 'a' && String(node.properties['href']).startsWith('#fn-'))
   const notesIn = (tree: Root): string[] =>
     all(tree, (node) => node.tagName === 'li' && String(node.properties['id']).startsWith('fn-')).map(
       (note) => oneLine(wordsIn(note)),
@@ -241,16 +259,17 @@ describe.skipIf(!hasCmark)('GFM, read by cmark-gfm (skipped where it is not inst
     /** A box without words behind it is a box for cmark-gfm alone. */
     const emptyBox = /\[[ x]\]\s*$/m
     const isComparable = (text: string): boolean => {
-      let comparable = text.trim() !== '' && !emptyBox.test(text)
+      let comparable = text.trim() !== '' && !emptyBox.test(text) && !isReadDifferently(text)
       visit(parseMarkdown(text), (node: Nodes) => {
         if (['html', 'definition', 'footnoteDefinition', 'footnoteReference', 'image'].includes(node.type))
           comparable = false
+        if (isBareAddress(text, node)) comparable = false
         if (node.type === 'link' && !/^(https?|mailto):/.test(node.url)) comparable = false
       })
       return comparable
     }
     fc.assert(
-      fc.property(hostileMarkdown.filter(isComparable), (text) => {
+      fc.property(withInnerSpaces.filter(isComparable), (text) => {
         const alone = readGfm(clean(text))
         const within = named(
           readGfm(procedureToMarkdown(procedureOf(part('do', text)), { journal: false })),

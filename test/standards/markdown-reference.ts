@@ -11,6 +11,12 @@ export function childrenOf(node: Node): Node[] {
   return children
 }
 
+/** What blocks say; one without words says nothing. */
+export function meaningOfBlocks(nodes: readonly Node[]): Meaning[] {
+  return nodes.map(meaningOfBlock).filter((block) => !saysNothing.has(JSON.stringify(block)))
+}
+const saysNothing = new Set(['["paragraph",[]]', '["paragraph",[["strong",[]]]]'])
+
 const runs = /^(javascript|vbscript|data):/i
 const isPicture = /^data:image\/(png|jpeg|gif|webp);base64,/i
 
@@ -30,16 +36,16 @@ export function meaningOfBlock(node: Node): Meaning {
     case 'html_block':
       return ['code_block', '', blankLinesEmpty(node.literal ?? '')]
     case 'code_block':
-      return ['code_block', node.info ?? '', blankLinesEmpty(node.literal ?? '')]
+      return ['code_block', (node.info ?? '').replace(/\s+/g, ' '), blankLinesEmpty(node.literal ?? '')]
     case 'list':
       return [
         'list',
         node.listType,
         node.listType === 'ordered' ? node.listStart : null,
-        childrenOf(node).map(meaningOfBlock),
+        meaningOfBlocks(childrenOf(node)),
       ]
     default:
-      return [node.type, childrenOf(node).map(meaningOfBlock)]
+      return [node.type, meaningOfBlocks(childrenOf(node))]
   }
 }
 
@@ -72,7 +78,7 @@ export function meaningOfInline(node: Node, isInStrong: boolean): Meaning[] {
     case 'code':
       return [['code', node.literal]]
     case 'strong':
-      return isInStrong ? inner() : [['strong', inner()]]
+      return isInStrong ? inner() : [['strong', trimEnds(inner())]]
     case 'link': {
       const address = node.destination ?? ''
       return runs.test(address)
