@@ -15,7 +15,8 @@ import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
 import type { Link, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
 import type { Moment } from '../../shared/lab/moment.ts'
 import { changeText, lengthBefore } from '../../shared/lab/text.ts'
-import { invertText, isSame, keyOf, reversePut, reverseRemove } from '../../shared/lab/undo.ts'
+import { isSame, mergeFields } from '../../shared/lab/fields.ts'
+import { invertText, keyOf, reversePut, reverseRemove } from '../../shared/lab/undo.ts'
 import { advancePieces } from '../../shared/provenance/pieces.ts'
 import { Refusal, refuse } from './refusal.ts'
 import { findMissing, isNamed, isPermanent, isUnchanging } from './rules.ts'
@@ -48,8 +49,12 @@ export class Applier {
   }
 
   private async put(operation: PutOperation): Promise<void> {
-    const { table, record } = operation
-    const present = await this.find(table, keyOf(table, record))
+    const { table } = operation
+    const present = await this.find(table, keyOf(table, operation.record))
+    const record =
+      present && operation.before
+        ? mergeFields(operation.before, operation.record, present)
+        : operation.record
     if (present && (table === 'blobs' || isSame(present, record))) return
     if (present && isUnchanging(table))
       refuse(
@@ -63,8 +68,8 @@ export class Applier {
         `This belongs to something that is no longer there (${missing[0]}). Nothing was written.`,
       )
     await this.db.table(table).put(record)
-    if (table === 'links') this.newLinks.push(record)
-    const done = { ...operation, before: present ?? null } as PutOperation
+    if (table === 'links') this.newLinks.push(record as Link)
+    const done = { ...operation, record, before: present ?? null } as PutOperation
     this.note(done, reversePut(done, record, this.ids, this.change.at))
   }
 

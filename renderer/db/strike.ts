@@ -2,7 +2,7 @@
 import type { RevisionId } from '../../shared/lab/ids.ts'
 import type { Blob, Capture, Draft, Link, LinkEnd, Revision, TextNodeId } from '../../shared/lab/model.ts'
 import { foldText } from '../../shared/lab/text.ts'
-import { isSame } from '../../shared/lab/undo.ts'
+import { isSame } from '../../shared/lab/fields.ts'
 import { hasSecret, maskDeep, maskFields, placesOfSecret } from '../../shared/safety/mask.ts'
 import { maskEnd, strikeEnd, strikeOperation, strikeTexts } from '../../shared/safety/strike.ts'
 import { revisionsOf } from './applier.ts'

@@ -47,9 +47,16 @@ export function makeChange(
   }
 }
 
-/** Puts a record where none stands yet, or in the place of the one that does. */
-export function put<T extends TableName>(table: T, record: Tables[T]): PutOperation {
-  return { op: 'put', table, record, before: null } as unknown as PutOperation
+/**
+ * Puts a record where none stands yet, or in the place of the one that does.
+ * @param seen the record as it was when it was changed; what another window set since then, and this one left alone, stays
+ */
+export function put<T extends TableName>(
+  table: T,
+  record: Tables[T],
+  seen: Tables[T] | null = null,
+): PutOperation {
+  return { op: 'put', table, record, before: seen } as unknown as PutOperation
 }
 
 /** A text's first revision. */
@@ -104,7 +111,7 @@ export function changeProject(
   project: Project,
   fields: Partial<ProjectFields>,
 ): Change {
-  return makeChange(around, 'change a project', [put('projects', { ...project, ...fields })])
+  return makeChange(around, 'change a project', [put('projects', { ...project, ...fields }, project)])
 }
 
 /** Text that came in with a source. */
@@ -153,7 +160,7 @@ export function changeSource(
   source: Source,
   fields: Partial<Pick<Source, 'title' | 'address' | 'projects'>>,
 ): Change {
-  return makeChange(around, 'change a source', [put('sources', { ...source, ...fields })])
+  return makeChange(around, 'change a source', [put('sources', { ...source, ...fields }, source)])
 }
 
 export interface EntryInput {
@@ -287,7 +294,7 @@ export function addPart(around: Surroundings, step: Step, kind: StepPartKind) {
 }
 
 export function moveStep(around: Surroundings, step: Step, position: string): Change {
-  return makeChange(around, 'move a step', [put('steps', { ...step, position })])
+  return makeChange(around, 'move a step', [put('steps', { ...step, position }, step)])
 }
 
 /** A part with all that goes with it. */

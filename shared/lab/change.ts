@@ -56,7 +56,10 @@ type PutOf<T extends TableName> = {
   readonly op: 'put'
   readonly table: T
   readonly record: Tables[T]
-  /** What stood there, null when the record is new. Filled in by commit. */
+  /**
+   * What stood there, null when the record is new. On the way into commit: what the person saw there, so that only
+   * what they changed is set; commit fills in what really stood there.
+   */
   readonly before: Tables[T] | null
 }
 type RemoveOf<T extends TableName> = {

@@ -22,6 +22,7 @@ import type {
 } from './change.ts'
 import type { ChangeId, IdMaker, RevisionId } from './ids.ts'
 import type { Piece, Range, Revision, Withdrawal } from './model.ts'
+import { isSame, mergeLists } from './fields.ts'
 import type { Moment } from './moment.ts'
 import { deletingAll, foldText, insertingAll, toChangeSet, toChangeSetJson, toLines } from './text.ts'
 
@@ -227,23 +228,10 @@ function restoreFields(
   const [was, set, now] = [before, operation.record, present] as unknown as Record<string, unknown>[]
   const next: Record<string, unknown> = { ...now }
   for (const field of new Set([...Object.keys(was!), ...Object.keys(set!)]))
-    if (!isSame(was![field], set![field]) && isSame(now![field], set![field])) next[field] = was![field]
+    if (Array.isArray(set![field])) next[field] = mergeLists(set![field], was![field], now![field])
+    else if (!isSame(was![field], set![field]) && isSame(now![field], set![field])) next[field] = was![field]
   if (isSame(next, now)) return null
   return { op: 'put', table: operation.table, record: next, before: present } as unknown as PutOperation
-}
-
-/** Equality of plain values. Key order does not matter. */
-export function isSame(a: unknown, b: unknown): boolean {
-  if (Object.is(a, b)) return true
-  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return false
-  if (Array.isArray(a) !== Array.isArray(b)) return false
-  const keys = Object.keys(a)
-  return (
-    keys.length === Object.keys(b).length &&
-    keys.every(
-      (key) => key in b && isSame((a as Record<string, unknown>)[key], (b as Record<string, unknown>)[key]),
-    )
-  )
 }
 
 /** The operation that takes a removal back, or null where something stands in its place again. */

@@ -80,7 +80,10 @@ function standsBesideOldNeighbour(
   const places = new Map(after.map((character, i) => [character.id, i]))
   const at = then.findIndex((character) => character.id === id)
   const here = places.get(id)!
-  const left = then.slice(0, at).findLast((character) => places.has(character.id))
+  const left = then
+    .slice(0, at)
+    .reverse()
+    .find((character) => places.has(character.id))
   if (left) return places.get(left.id)! < here
   const right = then.slice(at + 1).find((character) => places.has(character.id))
   return !right || here < places.get(right.id)!
