@@ -52,6 +52,8 @@ const readAlone = (text: string): readonly unknown[] => meaningOfBlocks(children
 const readDifferently = [
   // Right below another line, micromark takes some empty list items for words.
   /[^\n]\n[ \t>]*(?:(?:[-+*]|\d{1,9}[.)])[ \t]*)+$/m,
+  // Below indented code it takes an ordered item for words, as if that could only interrupt a paragraph.
+  /(?:\t| {4}).*\n[ \t>]*\d{1,9}[.)]/,
   // Spaces behind a tab at a line's end: a hard break for the reference parser alone.
   /\t +\n/,
 ]

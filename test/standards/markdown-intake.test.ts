@@ -6,7 +6,6 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Element, Nodes } from 'hast'
 import { fromHtml } from 'hast-util-from-html'
-import type { Code } from 'mdast'
 import { visit } from 'unist-util-visit'
 import { describe, expect, test } from 'vitest'
 import { intakeFile } from '../../shared/intake/file.ts'
@@ -37,7 +36,7 @@ describe.skipIf(pages.length === 0)(
       const written: string[] = []
       const tree = parseMarkdown(intake.text)
       visit(tree, (node) => {
-        if (node.type === 'code') codes.push((node as Code).value)
+        if (node.type === 'code') codes.push((node).value)
         if (node.type === 'heading')
           written.push(intake.text.slice(node.position!.start.offset, node.position!.end.offset))
       })

@@ -1,0 +1,86 @@
+/** Markdown as it reads, and the way back from a selection in it to the Markdown source. */
+import { toJsxRuntime } from 'hast-util-to-jsx-runtime'
+import { memo, useMemo, type ReactElement } from 'react'
+import { Fragment, jsx, jsxs } from 'react/jsx-runtime'
+import type { Range } from '../../shared/lab/model.ts'
+import { markRanges } from '../../shared/markdown/marks.ts'
+import { renderMarkdown } from '../../shared/markdown/render.ts'
+import { sourceRangeOf, type RunPoint } from '../../shared/markdown/runs.ts'
+import './markdown.css'
+
+type Tree = ReturnType<typeof renderMarkdown>
+
+interface MarkdownProps {
+  readonly text: string
+  /** Ranges of the source whose words are marked, in UTF-16 code units of `text`. */
+  readonly marks?: readonly Range[]
+}
+
+const noMarks: readonly Range[] = []
+
+/**
+ * Shows a Markdown text. Nothing in it runs, loads or navigates: a link is an `a.address` without `href` whose address
+ * stands in `data-address`.
+ */
+export const Markdown = memo(function Markdown({ text, marks = noMarks }: MarkdownProps): ReactElement {
+  const tree = useMemo(() => treeOf(text), [text])
+  const shown = useMemo(
+    () => toJsxRuntime(markRanges(tree, marks), { Fragment, jsx, jsxs }) as ReactElement,
+    [tree, marks],
+  )
+  return <div className="markdown">{shown}</div>
+})
+
+const keptTrees = new Map<string, Tree>()
+const keptTreesLimit = 500
+const keptTextLimit = 20_000
+
+/** Entries never change and come back into view as the journal scrolls, so the last few hundred trees are kept. */
+function treeOf(text: string): Tree {
+  const kept = keptTrees.get(text)
+  const tree = kept ?? renderMarkdown(text)
+  if (text.length > keptTextLimit) return tree
+  keptTrees.delete(text)
+  keptTrees.set(text, tree)
+  const oldest = keptTrees.keys().next()
+  if (keptTrees.size > keptTreesLimit && !oldest.done) keptTrees.delete(oldest.value)
+  return tree
+}
+
+/**
+ * The range of the Markdown source that a selection covers.
+ * @param root an element in which one text is shown by `Markdown`; what is selected outside of it is left out
+ * @returns null when nothing of the text is selected
+ */
+export function selectionToSourceRange(root: Element, selection: Selection): Range | null {
+  if (selection.rangeCount === 0 || selection.isCollapsed) return null
+  const range = selection.getRangeAt(0)
+  const runs = Array.from(root.querySelectorAll('[data-from][data-to]')).filter((run) => touches(range, run))
+  const [first, last] = [runs[0], runs[runs.length - 1]]
+  if (!first || !last) return null
+  const start = offsetIn(first, range.startContainer, range.startOffset, 0)
+  const end = offsetIn(last, range.endContainer, range.endOffset, textLength(last))
+  return sourceRangeOf(pointOf(first, start), pointOf(last, end))
+}
+
+const textLength = (run: Element): number => run.textContent?.length ?? 0
+
+/** Says whether at least one character of a run is selected; a range that ends right before a run still meets its node. */
+function touches(range: globalThis.Range, run: Element): boolean {
+  if (!range.intersectsNode(run)) return false
+  const start = offsetIn(run, range.startContainer, range.startOffset, 0)
+  const end = offsetIn(run, range.endContainer, range.endOffset, textLength(run))
+  return start < end
+}
+
+/** Where a range's boundary lies within a run's text; `outside` where it lies in another place. */
+function offsetIn(run: Element, container: Node, offset: number, outside: number): number {
+  if (container === run) return offset === 0 ? 0 : textLength(run)
+  return run.contains(container) ? offset : outside
+}
+
+function pointOf(run: Element, offset: number): RunPoint {
+  const from = Number(run.getAttribute('data-from'))
+  const to = Number(run.getAttribute('data-to'))
+  return { from, to, length: textLength(run), offset }
+}
