@@ -82,7 +82,7 @@ function lastEntryOf(rows: readonly LogRow[]): string | null {
  */
 function useKeptRows(rows: readonly LogRow[], state: JournalState) {
   const headAt = useRef(-1)
-  const indexes = useMemo(() => new Map(rows.map(({ key }, at) => [key as string, at])), [rows])
+  const indexes = useMemo(() => new Map<string, number>(rows.map(({ key }, at) => [key, at])), [rows])
   const heads = useMemo(() => rows.flatMap((row, at) => (row.kind === 'day' ? [at] : [])), [rows])
   const { current, amending, picking, dragged } = state
   const rangeOf = useCallback(

@@ -48,7 +48,7 @@ function useSelectionPlace(scroller: RefObject<HTMLDivElement | null>): Place | 
       setPlace(isThere ? placeAtSelection(element) : null)
     }
     const onDown = (event: PointerEvent): void => {
-      const isOnButton = (event.target as Element).closest?.('.st-at-selection') != null
+      const isOnButton = event.target instanceof Element && event.target.closest('.st-at-selection') !== null
       isPressed = !isOnButton
     }
     const onUp = (): void => {

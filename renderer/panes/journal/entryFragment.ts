@@ -1,6 +1,7 @@
 /** Fragments of entries: whole ones, and words selected in their rendered text. */
 import { pickFragment, type Fragment } from '../../../shared/distil/fragment.ts'
 import type { Entry, Range } from '../../../shared/lab/model.ts'
+import { balancedRange } from '../../../shared/markdown/balance.ts'
 import { selectionToSourceRange } from '../../ui/Markdown.tsx'
 import type { Workspace } from '../../store/workspace.ts'
 
@@ -50,8 +51,9 @@ export function findSelection(workspace: Workspace, root: Element): EntrySelecti
   const holder = firstTextIn(root, selected)
   const entry = holder && workspace.state.view?.entries.get(holder.getAttribute(TEXT_ATTRIBUTE)!)
   if (!holder || !entry) return null
-  const range = selectionToSourceRange(holder, selection)
   const text = workspace.requireView().texts.get(entry.id) ?? ''
+  const words = selectionToSourceRange(holder, selection)
+  const range = words && balancedRange(text, words)
   const fragment = range && fragmentOfEntry(workspace, entry, text, [range])
   if (!range || !fragment) return null
   return { entry, range, fragment, isCut: !holder.contains(selected.endContainer) && endsInText(selected) }
