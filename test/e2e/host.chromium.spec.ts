@@ -24,10 +24,19 @@ test('a session connects to this machine only', async ({ start }) => {
   const use = readNetLog(log)
   expect(use.addresses, 'the log holds what is asked of the network').toContain(address)
   expect(use.peers, 'the log holds the connections that were made').toContain(new URL(address).host)
-  // The browser asks its maker's hosts for things of its own; no name is looked up and nothing is sent.
+  // The browser asks its maker's hosts for things of its own, which ends at once: no name is looked up, nothing is sent.
   expect(foreignPeers(use)).toEqual([])
   expect(foreignUse(use).filter((found) => found.startsWith('resolve'))).toEqual([])
   expect(foreignUse(use).filter((found) => found.includes(new URL(elsewhere).host))).toEqual([])
+})
+
+test('the network log would show a name that is looked up', async ({ start }) => {
+  const log = join(mkdtempSync(join(tmpdir(), 'stillroom-net-')), 'net.json')
+  const program = await start({ switches: netLogSwitches(log) })
+  // RFC 6761 §6.4: a name under .invalid has no address anywhere.
+  await program.page.goto('http://control.invalid/').catch(() => undefined)
+  await program.close()
+  expect(foreignUse(readNetLog(log))).toContain('resolve http://control.invalid')
 })
 
 test('a file goes out as a download and comes in through the file picker, up to the limit', async ({

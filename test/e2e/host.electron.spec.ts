@@ -220,7 +220,7 @@ test('a page whose process died is shown again with its lab', async ({ program }
   await page.waitForTimeout(2100)
   const mark = await shell?.evaluate(async ({ BrowserWindow }) => {
     const contents = BrowserWindow.getAllWindows()[0]!.webContents
-    const loaded = new Promise((resolve) => contents.once('did-finish-load', resolve))
+    const loaded = new Promise<void>((resolve) => contents.once('did-finish-load', () => resolve()))
     contents.forcefullyCrashRenderer()
     await loaded
     return contents.executeJavaScript(`localStorage.getItem('mark')`) as Promise<string>

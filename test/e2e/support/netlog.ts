@@ -7,7 +7,7 @@ export interface NetworkUse {
   readonly events: number
   /** Every address that a request was begun for. */
   readonly addresses: readonly string[]
-  /** Every host name that was to be resolved. */
+  /** Every host name that was really looked up; what is only sought in the cache is not. */
   readonly names: readonly string[]
   /** Every `address:port` that a TCP connection was tried to or that a UDP socket sent something to. */
   readonly peers: readonly string[]
@@ -47,7 +47,7 @@ export function readNetLog(path: string): NetworkUse {
       ({ name }) => /^(URL_REQUEST|URL_LOADER|WEBSOCKET|SOCKET_STREAM|CORS_REQUEST)/.test(name),
       'url',
     ),
-    names: values(({ name }) => name.startsWith('HOST_RESOLVER'), 'host'),
+    names: values(({ name }) => /^HOST_RESOLVER_\w*JOB$/.test(name), 'host'),
     peers: [
       ...values(({ name }) => name.startsWith('TCP_CONNECT'), 'address'),
       ...values(
