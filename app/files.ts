@@ -1,17 +1,15 @@
 /** Files that the person chooses: saving and opening through the system's own dialogs. */
-import { open, readFile, rename, rm, stat } from 'node:fs/promises'
-import { randomBytes } from 'node:crypto'
-import { basename, dirname, extname, join } from 'node:path'
+import { basename, extname, join } from 'node:path'
 import { app, dialog, type BrowserWindow } from 'electron'
 import {
   done,
   failed,
-  refusedFile,
   type HostAnswer,
   type HostArgument,
   type HostResult,
   type OpenedFile,
 } from '../shared/host.ts'
+import { readWithin, writeWhole } from './disk.ts'
 
 /** Asks where to, then writes the bytes there whole or not at all. */
 export async function saveFile(
@@ -53,41 +51,6 @@ export async function openFiles(
   } catch (error) {
     return failed('not read', toSentence('A file could not be read', error))
   }
-}
-
-/**
- * Writes beside the target first and renames over it once the bytes are on the disk, so that a crash or a full disk
- * leaves either the old file or the new one, never half of one.
- */
-export async function writeWhole(path: string, bytes: Uint8Array): Promise<void> {
-  const beside = join(
-    dirname(path),
-    `.${basename(path).slice(0, 100)}.${randomBytes(6).toString('hex')}.part`,
-  )
-  try {
-    const file = await open(beside, 'wx', 0o644)
-    try {
-      await file.writeFile(bytes)
-      await file.sync()
-    } finally {
-      await file.close()
-    }
-    await rename(beside, path)
-  } catch (error) {
-    await rm(beside, { force: true })
-    throw error
-  }
-}
-
-/** Reads a file, or says that it is larger than the limit (bytes) without reading it. */
-export async function readWithin(path: string, limit: number): Promise<OpenedFile> {
-  const name = basename(path)
-  const { size } = await stat(path)
-  if (size > limit) return refusedFile(name, size, limit)
-  const read = await readFile(path)
-  // A file can grow between the two looks; and a plain copy keeps Node's pooled memory out of the message.
-  if (read.byteLength > limit) return refusedFile(name, read.byteLength, limit)
-  return { kind: 'read', name, bytes: new Uint8Array(read) }
 }
 
 function toSentence(what: string, error: unknown): string {
