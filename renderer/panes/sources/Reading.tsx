@@ -1,0 +1,141 @@
+import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
+import type { CaptureId } from '../../../shared/lab/ids.ts'
+import type { Source } from '../../../shared/lab/model.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import { Button, EmptyState } from '../../ui/index.ts'
+import { BackIcon, SourceLinkIcon } from '../../ui/icons.tsx'
+import { StrikeOut } from '../StrikeOut.tsx'
+import { carrySource, isCarryKey } from './carryingSource.ts'
+import { ReadingHead } from './ReadingHead.tsx'
+import { ReadingText, type TextSelection } from './ReadingText.tsx'
+import { titleOf } from './rows.ts'
+import { isTypingOutside, type Goal } from './useGoal.ts'
+import { useReading, type Reading } from './useReading.ts'
+
+export interface ReadingViewProps {
+  readonly id: Source['id']
+  /** Where to go in it; null where the source was opened from the list. */
+  readonly goal: Goal | null
+  readonly onBack: () => void
+  readonly onPasteText: (link: Source) => void
+}
+
+/** One source, opened for reading. */
+export function ReadingView({ id, goal, onBack, onPasteText }: ReadingViewProps) {
+  const [released, setReleased] = useState<Goal | null>(null)
+  // The person may leave the capture that a trace led to for the newest one.
+  const wanted: CaptureId | null = goal && goal !== released ? goal.capture : null
+  const state = useReading(id, wanted)
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key !== 'Escape' || event.defaultPrevented) return
+    event.preventDefault()
+    onBack()
+  }
+  return (
+    <div className="st-reading" onKeyDown={onKeyDown}>
+      {state.kind === 'read' ? (
+        <Opened
+          key={state.reading.capture?.id ?? id}
+          reading={state.reading}
+          goal={goal}
+          onBack={onBack}
+          onNewest={() => setReleased(goal)}
+          onPasteText={onPasteText}
+        />
+      ) : (
+        <Closed isMissing={state.kind === 'missing'} onBack={onBack} />
+      )}
+    </div>
+  )
+}
+
+function Closed({ isMissing, onBack }: { readonly isMissing: boolean; readonly onBack: () => void }) {
+  return (
+    <div className="st-reading-head">
+      <div>
+        <Button look="quiet" className="st-flush" icon={BackIcon} onClick={onBack}>
+          All sources
+        </Button>
+      </div>
+      <p role="status">{isMissing ? 'This source is not in the lab any more.' : 'Opening the source …'}</p>
+    </div>
+  )
+}
+
+interface OpenedProps {
+  readonly reading: Reading
+  readonly goal: Goal | null
+  readonly onBack: () => void
+  readonly onNewest: () => void
+  readonly onPasteText: (link: Source) => void
+}
+
+function Opened({ reading, goal, onBack, onNewest, onPasteText }: OpenedProps) {
+  const workspace = useWorkspace()
+  const { source, capture } = reading
+  const [selection, setSelection] = useState<TextSelection | null>(null)
+  const [striking, setStriking] = useState<string | null>(null)
+  const title = useRef<HTMLHeadingElement>(null)
+  const isText = capture !== null
+  useEffect(() => {
+    if (!isText && title.current && !isTypingOutside(title.current)) title.current.focus()
+  }, [isText, goal])
+  const carry = selection ? selection.carry : () => carrySource(workspace, source)
+  return (
+    <div
+      className="st-reading-inside"
+      data-node={source.id}
+      onKeyDown={(event) => {
+        if (!isCarryKey(event) || event.defaultPrevented) return
+        event.preventDefault()
+        event.stopPropagation()
+        carry()
+      }}
+    >
+      <ReadingHead
+        reading={reading}
+        titleRef={title}
+        selection={selection}
+        onBack={onBack}
+        onNewest={onNewest}
+        onCarry={carry}
+        onStrike={setStriking}
+      />
+      {capture ? (
+        <ReadingText
+          source={source}
+          capture={capture}
+          goal={goal}
+          onSelection={setSelection}
+          onStrike={setStriking}
+        />
+      ) : (
+        <NoText source={source} onPasteText={onPasteText} />
+      )}
+      {striking !== null && capture ? (
+        <StrikeOut
+          node={{ kind: 'capture', id: capture.id }}
+          text={striking}
+          onClose={() => setStriking(null)}
+        />
+      ) : null}
+    </div>
+  )
+}
+
+function NoText({
+  source,
+  onPasteText,
+}: {
+  readonly source: Source
+  readonly onPasteText: (link: Source) => void
+}) {
+  return (
+    <EmptyState
+      icon={SourceLinkIcon}
+      purpose={`Only the address of “${titleOf(source)}” is kept, not its text.`}
+      action={<Button onClick={() => onPasteText(source)}>Paste the text of this page</Button>}
+      hint="Open it in a browser, copy what you need, and paste it: it becomes a source with this address."
+    />
+  )
+}

@@ -1,0 +1,162 @@
+import { EditorState, Prec, type Extension } from '@codemirror/state'
+import { EditorView, keymap, showTooltip, tooltips, type Tooltip } from '@codemirror/view'
+import { useEffect, useRef, useState } from 'react'
+import { createPortal } from 'react-dom'
+import type { Capture, Range, Source } from '../../../shared/lab/model.ts'
+import { leaving, readingExtensions, selectedRanges, showMarks } from '../../editor/extensions.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { dressOf, isTooMuch, pickFromCapture } from './picking.ts'
+import { titleOf } from './rows.ts'
+import { SelectionBar } from './SelectionBar.tsx'
+import { isTypingOutside, type Goal } from './useGoal.ts'
+
+export interface ReadingTextProps {
+  readonly source: Source
+  readonly capture: Capture
+  readonly goal: Goal | null
+  /** The selected words changed; null where none are. */
+  readonly onSelection: (selection: TextSelection | null) => void
+  readonly onStrike: (words: string) => void
+}
+
+/** What is selected in the text, and what can be done with it. */
+export interface TextSelection {
+  readonly words: () => string
+  readonly carry: () => void
+}
+
+/** A capture's text, to be read, searched and carried from. */
+export function ReadingText(props: ReadingTextProps) {
+  const { source, capture, goal, onStrike } = props
+  const workspace = useWorkspace()
+  const parent = useRef<HTMLDivElement>(null)
+  const latest = useRef(props)
+  const [view, setView] = useState<EditorView | null>(null)
+  const [bar] = useState(() => document.createElement('div'))
+  const [selection, setSelection] = useState<TextSelection | null>(null)
+  useEffect(() => {
+    latest.current = props
+  })
+  const dress = dressOf(source, capture)
+  useEffect(() => {
+    const tell = (next: TextSelection | null): void => {
+      setSelection(next)
+      latest.current.onSelection(next)
+    }
+    const opened = new EditorView({
+      parent: parent.current!,
+      state: EditorState.create({
+        doc: capture.text,
+        extensions: [
+          readingExtensions(`Text of ${titleOf(latest.current.source)}`, keysFor(workspace, latest), dress),
+          leavingFrom(workspace, latest),
+          barAtSelection(bar),
+          tellingSelection(workspace, latest, tell),
+        ],
+      }),
+    })
+    setView(opened)
+    if (!isTypingOutside(parent.current!)) opened.focus()
+    return () => {
+      opened.destroy()
+      setView(null)
+      tell(null)
+    }
+  }, [workspace, capture.id, capture.text, dress, bar])
+  useEffect(() => {
+    if (view && goal) goTo(view, goal)
+  }, [view, goal])
+  return (
+    <>
+      <div
+        ref={parent}
+        className={`st-reading-text st-editor${dress === 'markdown' ? '' : ' st-mono'}`}
+        data-node={capture.id}
+      />
+      {createPortal(
+        selection ? (
+          <SelectionBar onCarry={selection.carry} onStrike={() => onStrike(selection.words())} />
+        ) : null,
+        bar,
+      )}
+    </>
+  )
+}
+
+type Latest = { readonly current: ReadingTextProps }
+
+const pickNow = (workspace: Workspace, { current }: Latest, ranges: readonly Range[]) =>
+  pickFromCapture(workspace.requireLab().id, current.source, current.capture, ranges)
+
+function keysFor(workspace: Workspace, latest: Latest): Extension {
+  const run = (view: EditorView): boolean => {
+    const ranges = selectedRanges(view)
+    if (ranges.length === 0) return false
+    carryRanges(workspace, latest, ranges)
+    return true
+  }
+  return Prec.high(keymap.of([{ key: 'Alt-c', run, stopPropagation: true }]))
+}
+
+function carryRanges(workspace: Workspace, latest: Latest, ranges: readonly Range[]): void {
+  const carrying = pickNow(workspace, latest, ranges)
+  if (carrying) workspace.set({ carrying })
+  else if (isTooMuch(ranges))
+    workspace.say(
+      'notice',
+      'This is too much to carry at once. Select the words that matter, or carry the whole source as a citation.',
+    )
+  else workspace.say('notice', 'There are no words in what is selected.')
+}
+
+function leavingFrom(workspace: Workspace, latest: Latest): Extension {
+  return leaving({
+    pick: (ranges) => pickNow(workspace, latest, ranges),
+    onDragStart: (dragging) => workspace.set({ dragging }),
+    onDragEnd: () => workspace.set({ dragging: null }),
+  })
+}
+
+function tellingSelection(
+  workspace: Workspace,
+  latest: Latest,
+  tell: (selection: TextSelection | null) => void,
+): Extension {
+  let hadSome = false
+  return EditorView.updateListener.of(({ view, selectionSet }) => {
+    if (!selectionSet) return
+    const hasSome = view.state.selection.ranges.some((range) => !range.empty)
+    if (hasSome === hadSome) return
+    hadSome = hasSome
+    tell(
+      hasSome
+        ? {
+            words: () =>
+              selectedRanges(view)
+                .map(({ start, end }) => view.state.sliceDoc(start, end))
+                .join('\n'),
+            carry: () => carryRanges(workspace, latest, selectedRanges(view)),
+          }
+        : null,
+    )
+  })
+}
+
+/** Keeps an element beside the end of the selection, as long as there is one and its end is in view. */
+function barAtSelection(dom: HTMLElement): Extension {
+  const create = () => ({ dom, offset: { x: 0, y: 4 } })
+  return [
+    tooltips({ position: 'fixed' }),
+    showTooltip.compute(['selection'], ({ selection: { main } }): Tooltip | null =>
+      main.empty ? null : { pos: main.to, above: false, create },
+    ),
+  ]
+}
+
+function goTo(view: EditorView, goal: Goal): void {
+  showMarks(view, goal.ranges)
+  const first = goal.ranges[0]
+  if (first && first.start <= view.state.doc.length) view.dispatch({ selection: { anchor: first.start } })
+  if (!isTypingOutside(view.dom)) view.focus()
+}

@@ -1,0 +1,27 @@
+import { Button, Menu } from '../../ui/index.ts'
+import { CarryIcon, MoreIcon, StrikeOutIcon } from '../../ui/icons.tsx'
+
+export interface SelectionBarProps {
+  readonly onCarry: () => void
+  readonly onStrike: () => void
+}
+
+/** What can be done with selected words, beside them. */
+export function SelectionBar({ onCarry, onStrike }: SelectionBarProps) {
+  return (
+    <div className="st-selection-bar" role="toolbar" aria-label="Selected words">
+      <Button look="quiet" icon={CarryIcon} keys="Alt+C" onClick={onCarry}>
+        Carry…
+      </Button>
+      <Menu
+        label="Selected words"
+        lines={[
+          { id: 'strike', word: 'Strike out…', icon: StrikeOutIcon, isDanger: true, onChoose: onStrike },
+        ]}
+        trigger={(attributes) => (
+          <Button {...attributes} look="quiet" icon={MoreIcon} label="More for the selected words" />
+        )}
+      />
+    </div>
+  )
+}

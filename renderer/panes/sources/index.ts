@@ -1,0 +1,4 @@
+/** The left pane. */
+import './sources.css'
+
+export { useSourcesPane } from './useSourcesPane.tsx'

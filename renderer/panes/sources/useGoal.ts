@@ -1,0 +1,50 @@
+/** Where the pane is asked to go: a source, one of its captures, words to mark. */
+import { useEffect, useState } from 'react'
+import type { CaptureId, SourceId } from '../../../shared/lab/ids.ts'
+import type { Range } from '../../../shared/lab/model.ts'
+import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
+import type { Focus, Workspace } from '../../store/workspace.ts'
+
+export interface Goal {
+  readonly source: SourceId
+  /** null for the newest. */
+  readonly capture: CaptureId | null
+  readonly ranges: readonly Range[]
+  readonly serial: number
+}
+
+/** The last place in this pane that somebody asked for. Also opens its source for reading. */
+export function useGoal(): Goal | null {
+  const workspace = useWorkspace()
+  const focus = useWorkspaceState((state) => state.focus)
+  const [goal, setGoal] = useState<Goal | null>(null)
+  useEffect(() => {
+    let isOver = false
+    if (focus)
+      void findGoal(workspace, focus).then((found) => {
+        if (isOver || !found) return
+        setGoal(found)
+        workspace.set({ source: found.source })
+      })
+    return () => {
+      isOver = true
+    }
+  }, [workspace, focus])
+  return goal
+}
+
+async function findGoal(workspace: Workspace, { node, ranges, serial }: Focus): Promise<Goal | null> {
+  if (node.kind === 'source') return { source: node.id, capture: null, ranges: [], serial }
+  if (node.kind !== 'capture') return null
+  const known = workspace.state.view?.captures.get(node.id)
+  const capture = known ?? (await workspace.requireLab().queries.findCapture(node.id))
+  return capture ? { source: capture.source, capture: capture.id, ranges, serial } : null
+}
+
+/** Whether the person is typing somewhere outside of an element; their focus is then left where it is. */
+export function isTypingOutside(element: HTMLElement): boolean {
+  const { activeElement } = document
+  if (!(activeElement instanceof HTMLElement) || element.contains(activeElement)) return false
+  if (activeElement instanceof HTMLInputElement || activeElement instanceof HTMLTextAreaElement) return true
+  return activeElement.isContentEditable && activeElement.getAttribute('aria-readonly') !== 'true'
+}
