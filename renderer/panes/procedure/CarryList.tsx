@@ -1,0 +1,184 @@
+/** The list of places that what was picked can be carried to: everything that dragging does, by keyboard or by clicks. */
+import { useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
+import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.ts'
+import { canLand, entryKindAt, partKindAt, type LandingPlace } from '../../../shared/distil/landing.ts'
+import { entryKinds, stepPartKinds, type CarryWay, type StepPartKind } from '../../../shared/lab/model.ts'
+import { toOneLine } from '../../../shared/markdown/words.ts'
+import { beginProcedure } from '../../store/gestures.ts'
+import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { Panel } from '../../trace/Panel.tsx'
+import { TextInput } from '../../ui/index.ts'
+import { entryKindFaces, stepPartFaces } from '../../ui/kinds.ts'
+import { AddIcon, JournalIcon, ProcedureIcon } from '../../ui/icons.tsx'
+import { nextPlace } from '../../ui/roving.ts'
+import { carryChoices, filterChoices, type CarryChoice, type WantedKinds } from './carryPlaces.ts'
+import { KindRow } from './KindRow.tsx'
+import { carryAndEnd } from './landing.ts'
+import { toShownProcedure } from './shown.ts'
+
+/** Open while something is picked to be carried. */
+export function CarryList() {
+  const carrying = useWorkspaceState((state) => state.carrying)
+  // Another fragment begins a list of its own.
+  const [serial, setSerial] = useState({ carrying, count: 0 })
+  if (serial.carrying !== carrying) setSerial({ carrying, count: serial.count + 1 })
+  return carrying ? <List key={serial.count} fragment={carrying} /> : null
+}
+
+function List({ fragment }: { readonly fragment: Fragment }) {
+  const workspace = useWorkspace()
+  const listId = useId()
+  const list = useRef<HTMLDivElement>(null)
+  const [typed, setTyped] = useState('')
+  const [at, setAt] = useState(0)
+  const [kinds, setKinds] = useState<WantedKinds>({ part: null, entry: null })
+  const choices = useChoices(fragment, kinds)
+  const found = filterChoices(choices, typed)
+  const active = found[Math.min(at, found.length - 1)]
+  const hasJournal = canLand(fragment, { at: 'journal' })
+  const choose = (choice: CarryChoice, way: CarryWay) =>
+    void carryTo(workspace, fragment, choice, kinds.part, way)
+
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === 'Enter' && active) {
+      event.preventDefault()
+      return choose(active, 'keyboard')
+    }
+    if (event.key === 'Home' || event.key === 'End') return
+    const next = nextPlace(event.key, Math.min(at, found.length - 1), found.length, 'vertical')
+    if (next === null) return
+    event.preventDefault()
+    setAt(next)
+    list.current?.children[next]?.scrollIntoView({ block: 'nearest' })
+  }
+
+  return (
+    <Panel
+      title="Carry"
+      band={hasJournal ? 'journal' : 'sources'}
+      className="st-carry"
+      onClose={() => workspace.set({ carrying: null })}
+    >
+      <div className="st-carry-head">
+        <p className="st-carry-words">{excerptOf(fragment)}</p>
+        <TextInput
+          label="Find a place"
+          hidesLabel
+          placeholder="Find a place: a number, a part, words of a step"
+          data-first
+          role="combobox"
+          aria-expanded
+          aria-controls={listId}
+          aria-activedescendant={active ? `${listId} ${active.id}`.replaceAll(' ', '-') : undefined}
+          autoComplete="off"
+          value={typed}
+          onChange={(event) => {
+            setTyped(event.currentTarget.value)
+            setAt(0)
+          }}
+          onKeyDown={onKeyDown}
+        />
+        <KindRow
+          label="As a part of a step"
+          kinds={stepPartKinds}
+          faces={stepPartFaces}
+          usual={partKindAt(fragment)}
+          value={kinds.part}
+          onChange={(part) => setKinds({ ...kinds, part })}
+        />
+        {hasJournal ? (
+          <KindRow
+            label="As an entry of the journal"
+            kinds={entryKinds}
+            faces={entryKindFaces}
+            usual={entryKindAt(fragment)}
+            value={kinds.entry}
+            onChange={(entry) => setKinds({ ...kinds, entry })}
+          />
+        ) : null}
+      </div>
+      <div ref={list} id={listId} role="listbox" aria-label="Places" className="st-carry-list st-scroll">
+        {found.map((choice) => (
+          <Choice
+            key={choice.id}
+            id={`${listId} ${choice.id}`.replaceAll(' ', '-')}
+            choice={choice}
+            isActive={choice === active}
+            onChoose={() => choose(choice, 'button')}
+          />
+        ))}
+      </div>
+      <p className="st-carry-foot" role="status">
+        {found.length === 0
+          ? 'No place goes by these words.'
+          : `${found.length} places. Enter carries, Escape closes.`}
+      </p>
+    </Panel>
+  )
+}
+
+function useChoices(fragment: Fragment, kinds: WantedKinds): CarryChoice[] {
+  const view = useWorkspaceState((state) => state.view)
+  const procedure = useWorkspaceState((state) => state.procedure)
+  return useMemo(() => {
+    const shown = view && procedure ? toShownProcedure(view, procedure) : null
+    return carryChoices(fragment, shown, kinds)
+  }, [view, procedure, fragment, kinds])
+}
+
+async function carryTo(
+  workspace: Workspace,
+  fragment: Fragment,
+  choice: CarryChoice,
+  wanted: StepPartKind | null,
+  way: CarryWay,
+): Promise<void> {
+  const place = choice.place ?? (await beginPlace(workspace, wanted))
+  if (place) await carryAndEnd(workspace, fragment, place, way)
+}
+
+/** Begins a procedure, named like its project, whose first step is the place. */
+async function beginPlace(workspace: Workspace, wanted: StepPartKind | null): Promise<LandingPlace | null> {
+  const { projects, view } = workspace.state
+  const project = projects.find(({ id }) => id === view?.project)
+  const procedure = await beginProcedure(workspace, project?.title ?? '')
+  return procedure && { at: 'new step', procedure, after: null, ...(wanted ? { kind: wanted } : {}) }
+}
+
+function PictureOf({ place }: Pick<CarryChoice, 'place'>) {
+  if (place?.at === 'journal') return <JournalIcon />
+  return place?.at === 'step' ? <ProcedureIcon /> : <AddIcon />
+}
+
+interface ChoiceProps {
+  readonly id: string
+  readonly choice: CarryChoice
+  readonly isActive: boolean
+  readonly onChoose: () => void
+}
+
+function Choice({ id, choice, isActive, onChoose }: ChoiceProps) {
+  return (
+    // The keyboard stays in the field above, which names the active place (WAI-ARIA APG, combobox pattern).
+    <div
+      id={id}
+      role="option"
+      aria-selected={isActive}
+      className="st-carry-choice"
+      onPointerDown={(event) => event.preventDefault()}
+      onClick={onChoose}
+    >
+      <PictureOf place={choice.place} />
+      <span className="st-carry-name">{choice.name}</span>
+      {choice.excerpt === '' ? null : <span className="st-carry-excerpt">{choice.excerpt}</span>}
+    </div>
+  )
+}
+
+function excerptOf(fragment: Fragment): string {
+  const words = toOneLine(wordsOfFragment(fragment).slice(0, 400))
+  return words === ''
+    ? `The source “${fragment.title || (fragment.address ?? 'Untitled source')}” as a whole`
+    : words
+}

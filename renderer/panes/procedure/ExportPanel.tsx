@@ -1,0 +1,102 @@
+/** Writes the procedure out as a Markdown file. */
+import { useEffect, useId, useRef, useState } from 'react'
+import { procedureToMarkdown } from '../../../shared/export/procedure-markdown.ts'
+import { toFileName, type HostResult } from '../../../shared/host.ts'
+import type { ProcedureId } from '../../../shared/lab/ids.ts'
+import { plainWords } from '../../../shared/markdown/words.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { Button, ErrorSentence } from '../../ui/index.ts'
+import { CloseIcon, ExportIcon } from '../../ui/icons.tsx'
+import { toExportInput } from './exportInput.ts'
+import { readExportRecords } from './exportRecords.ts'
+import { setPane } from './paneStore.ts'
+import { toShownProcedure } from './shown.ts'
+
+/** The attribute by which the button that opens the panel is found again. */
+export const exportOpener = 'data-export-opener'
+
+export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) {
+  const workspace = useWorkspace()
+  const id = useId()
+  const first = useRef<HTMLInputElement>(null)
+  const [withJournal, setWithJournal] = useState(false)
+  const [isBusy, setBusy] = useState(false)
+  const [failure, setFailure] = useState<string | null>(null)
+  useEffect(() => first.current?.focus(), [])
+  const close = () => {
+    setPane({ isExporting: false })
+    document.querySelector<HTMLElement>(`[${exportOpener}]`)?.focus()
+  }
+  const write = async () => {
+    setBusy(true)
+    setFailure(null)
+    const result = await exportProcedure(workspace, procedure, withJournal)
+    setBusy(false)
+    if (!result.ok) return setFailure(result.sentence)
+    if (result.value.kind === 'cancelled') return
+    workspace.say('done', `The procedure was written to “${result.value.name}”.`)
+    close()
+  }
+  return (
+    <section
+      className="st-export"
+      aria-labelledby={id}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') close()
+      }}
+    >
+      <div className="st-export-head">
+        <h3 id={id} className="st-export-title">
+          Export as Markdown
+        </h3>
+        <Button look="quiet" icon={CloseIcon} label="Close" onClick={close} />
+      </div>
+      <label className="st-check">
+        <input
+          ref={first}
+          type="checkbox"
+          checked={withJournal}
+          onChange={(event) => setWithJournal(event.currentTarget.checked)}
+        />
+        <span>With an appendix: the journal entries that the steps rest on</span>
+      </label>
+      <p className="st-export-note">Sources stand as footnotes. Read it once before you hand it on.</p>
+      {failure === null ? null : (
+        <ErrorSentence
+          happened="The procedure was not exported."
+          safe={failure}
+          next="Nothing in the lab was changed. Try again, or choose another place."
+        />
+      )}
+      <div className="st-button-row">
+        <Button icon={ExportIcon} disabled={isBusy} onClick={() => void write()}>
+          {isBusy ? 'Writing …' : 'Write file'}
+        </Button>
+      </div>
+    </section>
+  )
+}
+
+/** Exports a procedure as it stands, what is being typed included. */
+export async function exportProcedure(
+  workspace: Workspace,
+  procedure: ProcedureId,
+  withJournal: boolean,
+): Promise<HostResult<{ kind: 'saved'; name: string } | { kind: 'cancelled' }>> {
+  await workspace.flushTexts()
+  const shown = toShownProcedure(workspace.requireView(), procedure)
+  if (!shown)
+    return {
+      ok: false,
+      code: 'not written',
+      sentence: 'It was taken away in another window. What it held stands in the past of the lab.',
+    }
+  const records = await readExportRecords(workspace.requireLab().queries, shown)
+  const markdown = procedureToMarkdown(toExportInput(shown, records), { journal: withJournal })
+  return workspace.host.saveFile({
+    suggestedName: `${toFileName(plainWords(shown.title?.text ?? '', 80), 'procedure')}.md`,
+    mediaType: 'text/markdown',
+    bytes: new TextEncoder().encode(markdown),
+  })
+}

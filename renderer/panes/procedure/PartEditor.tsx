@@ -1,0 +1,113 @@
+/** A part's text while it is being typed. */
+import { EditorState, Prec, type Extension, type TransactionSpec } from '@codemirror/state'
+import { keymap } from '@codemirror/view'
+import { useRef } from 'react'
+import type { Part, Range } from '../../../shared/lab/model.ts'
+import { carryFragment } from '../../store/gestures.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { selectedRanges } from '../../editor/extensions.ts'
+import { TextEditor } from '../../editor/TextEditor.tsx'
+import type { TextSession } from '../../editor/textSession.ts'
+import { leave } from './acts.ts'
+import { useAfterPress } from './afterPress.ts'
+import { pickFromPart } from './pick.ts'
+import { setPane, usePane, type WantedFocus } from './paneStore.ts'
+import { hintOfPart } from './words.ts'
+
+export interface PartEditorProps {
+  readonly part: Part
+  readonly name: string
+  /** The procedure's title, for what is carried out of the text. */
+  readonly title: string
+  readonly marks: readonly Range[] | undefined
+}
+
+export function PartEditor({ part, name, title, marks }: PartEditorProps) {
+  const workspace = useWorkspace()
+  const session = useRef<TextSession | null>(null)
+  const afterPress = useAfterPress()
+  const close = (wanted: WantedFocus | null): void => void leave(workspace, part.id, session.current, wanted)
+  const pick = (ranges: readonly Range[], text: string) =>
+    pickFromPart(workspace.requireLab().id, part, text, title, ranges)
+  const carry = (ranges: readonly Range[], text: string): boolean => {
+    const carrying = pick(ranges, text)
+    if (carrying) workspace.set({ carrying })
+    return carrying !== null
+  }
+  const { step } = part
+  return (
+    <TextEditor
+      node={{ kind: 'part', id: part.id }}
+      label={name}
+      hint={hintOfPart[part.kind]}
+      autoFocus
+      {...(marks ? { marks } : {})}
+      keys={keysOf(workspace, part, () => close({ kind: 'part', id: part.id }), carry)}
+      pick={pick}
+      {...(step === null
+        ? {}
+        : {
+            onArrive: (fragment, offset, way) =>
+              void carryFragment(
+                workspace,
+                fragment,
+                { at: 'text', part: part.id, step, kind: part.kind, offset },
+                way,
+              ),
+          })}
+      onBlur={() => {
+        // Going to another window is no reason to stop typing here.
+        if (document.hasFocus()) afterPress(() => close(null))
+      }}
+      onOpen={(opened) => {
+        session.current = opened?.session ?? session.current
+      }}
+      onGone={() => {
+        if (usePane.getState().editing === part.id) setPane({ editing: null })
+      }}
+    />
+  )
+}
+
+function keysOf(
+  workspace: Workspace,
+  part: Part,
+  onLeave: () => void,
+  carry: (ranges: readonly Range[], text: string) => boolean,
+): Extension {
+  const leaving = (): boolean => {
+    onLeave()
+    return true
+  }
+  const common = [
+    { key: 'Escape', run: leaving },
+    { key: 'Mod-Enter', run: leaving },
+    {
+      key: 'Alt-t',
+      run: () => {
+        workspace.set({ traced: { kind: 'part', id: part.id } })
+        return true
+      },
+    },
+  ]
+  const carrying = Prec.high(
+    keymap.of([{ key: 'Alt-c', run: (view) => carry(selectedRanges(view), view.state.doc.toString()) }]),
+  )
+  if (part.kind !== 'title') return [keymap.of(common), carrying]
+  return [keymap.of([...common, { key: 'Enter', shift: leaving, run: leaving }]), carrying, oneLine]
+}
+
+/** Line ends that are pasted or dropped into a title become spaces. */
+const oneLine: Extension = EditorState.transactionFilter.of((transaction) => {
+  if (!transaction.docChanged || !transaction.isUserEvent('input')) return transaction
+  if (transaction.newDoc.lines <= transaction.startState.doc.lines) return transaction
+  const changes: { from: number; to: number; insert: string }[] = []
+  transaction.changes.iterChanges((from, to, _fromB, _toB, inserted) => {
+    changes.push({ from, to, insert: inserted.toString().replace(/\s*\n\s*/gu, ' ') })
+  }, true)
+  const last = changes.at(-1)
+  const spec: TransactionSpec = { changes, userEvent: 'input', scrollIntoView: true }
+  if (!last || changes.length > 1) return spec
+  return { ...spec, selection: { anchor: last.from + last.insert.length } }
+})

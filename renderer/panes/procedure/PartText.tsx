@@ -1,0 +1,100 @@
+/** A part's text as it is read. It is edited once it is activated. */
+import { memo, type KeyboardEvent, type MouseEvent } from 'react'
+import type { Fragment } from '../../../shared/distil/fragment.ts'
+import type { Part, Range } from '../../../shared/lab/model.ts'
+import { writeFragment } from '../../editor/fragments.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import { Markdown, selectionToSourceRange } from '../../ui/Markdown.tsx'
+import { activate } from './acts.ts'
+import { pickFromPart } from './pick.ts'
+import { hintOfPart } from './words.ts'
+
+export interface PartTextProps {
+  readonly part: Part
+  readonly text: string
+  readonly name: string
+  readonly title: string
+  readonly marks: readonly Range[] | undefined
+  readonly className: string
+  readonly tabIndex: number
+}
+
+export const PartText = memo(function PartText({
+  part,
+  text,
+  name,
+  title,
+  marks,
+  className,
+  tabIndex,
+}: PartTextProps) {
+  const workspace = useWorkspace()
+  const pick = (root: HTMLElement, isWholeToo: boolean): Fragment | null => {
+    const selected = selectedRange(root)
+    if (!selected && !isWholeToo) return null
+    const ranges = selected ? [selected] : undefined
+    return pickFromPart(workspace.requireLab().id, part, text, title, ranges)
+  }
+  const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
+    if (event.target !== event.currentTarget) return
+    const act = actOfKey(event)
+    if (!act) return
+    event.preventDefault()
+    if (act === 'edit') void activate(workspace, part.id)
+    else if (act === 'trace') workspace.set({ traced: { kind: 'part', id: part.id } })
+    else workspace.set({ carrying: pick(event.currentTarget, true) })
+  }
+  return (
+    <div
+      role="group"
+      aria-label={name}
+      aria-keyshortcuts="Enter F2 Alt+T Alt+C"
+      data-node={part.id}
+      tabIndex={tabIndex}
+      className={`st-part-read ${className}`}
+      onKeyDown={onKeyDown}
+      onClick={(event) => {
+        if (isPlainClick(event)) void activate(workspace, part.id)
+      }}
+      onDragStart={(event) => {
+        const dragging = pick(event.currentTarget, false)
+        if (!dragging) return
+        writeFragment(event.dataTransfer, dragging)
+        event.dataTransfer.effectAllowed = 'copy'
+        // The places that appear move what is dragged; a drag that has not quite begun would end at once.
+        setTimeout(() => workspace.set({ dragging }))
+      }}
+      onDragEnd={() => workspace.set({ dragging: null })}
+      onCopy={(event) => {
+        const fragment = pick(event.currentTarget, false)
+        if (!fragment) return
+        event.preventDefault()
+        writeFragment(event.clipboardData, fragment)
+      }}
+    >
+      {text.trim() === '' ? (
+        <p className="st-part-hint">{hintOfPart[part.kind]}</p>
+      ) : (
+        <Markdown text={text} {...(marks ? { marks } : {})} />
+      )}
+    </div>
+  )
+})
+
+function selectedRange(root: HTMLElement): Range | null {
+  const selection = window.getSelection()
+  return selection && !selection.isCollapsed ? selectionToSourceRange(root, selection) : null
+}
+
+function actOfKey(event: KeyboardEvent): 'edit' | 'trace' | 'carry' | null {
+  if (event.ctrlKey || event.metaKey || event.shiftKey) return null
+  if (event.altKey) return event.code === 'KeyT' ? 'trace' : event.code === 'KeyC' ? 'carry' : null
+  return event.key === 'Enter' || event.key === 'F2' ? 'edit' : null
+}
+
+/** A click that selects words or follows a link is none that begins to edit. */
+function isPlainClick(event: MouseEvent<HTMLElement>): boolean {
+  if (event.defaultPrevented || event.button !== 0) return false
+  if (event.target instanceof Element && event.target.closest('a, button, input')) return false
+  return window.getSelection()?.isCollapsed ?? true
+}

@@ -1,0 +1,117 @@
+/** What a person does in the procedure pane, as calls that keep the pane's own state in step. */
+import type { Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
+import type { PartId, ProcedureId } from '../../../shared/lab/ids.ts'
+import type { Fragment } from '../../../shared/distil/fragment.ts'
+import type { TextSession } from '../../editor/textSession.ts'
+import { writeFragment } from '../../editor/fragments.ts'
+import {
+  beginPartOf,
+  beginProcedure,
+  beginStep,
+  dropPart,
+  dropStep,
+  nudgeStep,
+} from '../../store/gestures.ts'
+import { stepsOf } from '../../store/view.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { setPane, usePane, type WantedFocus } from './paneStore.ts'
+
+/** Opens a part's text for typing. What was being typed is committed first, so that it shows as it was left. */
+export async function activate(workspace: Workspace, part: PartId): Promise<void> {
+  if (usePane.getState().editing === part) return
+  if (usePane.getState().editing !== null) await workspace.flushTexts()
+  setPane({ editing: part })
+}
+
+/** Leaves the text that is being typed. Where it could not be committed it stays open, so that nothing seems lost. */
+export async function leave(
+  workspace: Workspace,
+  part: PartId,
+  session: TextSession | null,
+  wanted: WantedFocus | null,
+): Promise<void> {
+  await session?.flush()
+  await workspace.catchUp()
+  if (session?.hasUnsaved || usePane.getState().editing !== part) return
+  setPane({ editing: null, ...(wanted ? { wanted } : {}) })
+}
+
+export async function addStepAfter(
+  workspace: Workspace,
+  procedure: ProcedureId,
+  after: Step | null,
+): Promise<void> {
+  const part = await beginStep(workspace, procedure, after)
+  if (part?.step) setPane({ editing: part.id, current: part.step })
+}
+
+/** Adds a step behind the last one. */
+export function addStepAtEnd(workspace: Workspace, procedure: ProcedureId): Promise<void> {
+  return addStepAfter(workspace, procedure, stepsOf(workspace.requireView(), procedure).at(-1) ?? null)
+}
+
+/** Opens a step's part of a kind for typing, and makes it first where there is none. */
+export async function openPartOf(workspace: Workspace, step: Step, kind: StepPartKind): Promise<void> {
+  const part = await beginPartOf(workspace, step, kind)
+  if (part) await activate(workspace, part.id)
+}
+
+/** Moves a step by one place and says where it is now; the keyboard stays on it. */
+export async function moveBy(workspace: Workspace, step: Step, by: -1 | 1): Promise<void> {
+  if (await nudgeStep(workspace, step, by)) sayPlaceOf(workspace, step)
+}
+
+export function sayPlaceOf(workspace: Workspace, step: Step): void {
+  const steps = stepsOf(workspace.requireView(), step.procedure)
+  const number = steps.findIndex(({ id }) => id === step.id) + 1
+  setPane({
+    said: `Moved. It is step ${number} of ${steps.length} now.`,
+    current: step.id,
+    wanted: { kind: 'step', id: step.id },
+  })
+}
+
+/** Takes a step away; the keyboard goes on to the step that takes its place. */
+export async function takeStepAway(workspace: Workspace, step: Step): Promise<void> {
+  const steps = stepsOf(workspace.requireView(), step.procedure)
+  const at = steps.findIndex(({ id }) => id === step.id)
+  const next = steps[at + 1] ?? steps[at - 1]
+  if (!(await dropStep(workspace, step))) return
+  setPane({
+    editing: null,
+    current: next?.id ?? null,
+    wanted: next ? { kind: 'step', id: next.id } : { kind: 'new step' },
+  })
+}
+
+export async function takePartAway(workspace: Workspace, part: Part): Promise<void> {
+  if (!(await dropPart(workspace, part))) return
+  const { editing } = usePane.getState()
+  setPane({
+    editing: editing === part.id ? null : editing,
+    ...(part.step ? { wanted: { kind: 'step', id: part.step } } : {}),
+  })
+}
+
+export async function beginTitled(workspace: Workspace, title: string): Promise<boolean> {
+  const procedure = await beginProcedure(workspace, title)
+  if (procedure) setPane({ newTitle: null, wanted: { kind: 'new step' } })
+  return procedure !== null
+}
+
+/** Copies a fragment, so that it can be pasted into a part with its link, or elsewhere as plain words. */
+export function copyFragment(workspace: Workspace, fragment: Fragment): void {
+  const onCopy = (event: ClipboardEvent): void => {
+    if (!event.clipboardData) return
+    event.preventDefault()
+    event.stopImmediatePropagation()
+    writeFragment(event.clipboardData, fragment)
+  }
+  document.addEventListener('copy', onCopy, { capture: true, once: true })
+  const isCopied = document.execCommand('copy')
+  document.removeEventListener('copy', onCopy, { capture: true })
+  workspace.say(
+    isCopied ? 'done' : 'problem',
+    isCopied ? 'Copied.' : 'It could not be copied. Select the words and press Ctrl+C.',
+  )
+}

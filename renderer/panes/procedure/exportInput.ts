@@ -1,0 +1,81 @@
+/** What the export of a procedure is made of, gathered from records that were read. Pure. */
+import type { ExportedPart, ExportedProcedure, ExportedSource, Origin } from '../../../shared/export/input.ts'
+import type { EntryId, SourceId } from '../../../shared/lab/ids.ts'
+import type { Entry, LinkNode, LinkType, Source, StepPartKind } from '../../../shared/lab/model.ts'
+import type { Moment } from '../../../shared/lab/moment.ts'
+import { buildTrace, flattenTrace, type LinkRecords } from '../../../shared/provenance/trace.ts'
+import type { ShownPart, ShownProcedure } from './shown.ts'
+
+/** Everything that a procedure's parts rest on, near or far. */
+export interface ExportRecords {
+  readonly links: LinkRecords
+  readonly entries: ReadonlyMap<string, { readonly entry: Entry; readonly text: string }>
+  /** Entries that were taken back; the export does not show them. */
+  readonly withdrawn: ReadonlySet<string>
+  readonly captures: ReadonlyMap<string, { readonly source: SourceId; readonly taken: Moment }>
+  readonly sources: ReadonlyMap<string, { readonly source: Source; readonly taken: Moment | null }>
+}
+
+/** What a text rests on. That a fix answered a problem, or a run followed a version, is another matter. */
+const restingTypes: ReadonlySet<LinkType> = new Set(['quotes', 'derives', 'cites', 'revises'])
+
+/**
+ * The procedure with all that each part rests on: entries, and sources directly or through entries, nearest first, each
+ * once. A link whose words no longer stand in the newer text does not count.
+ */
+export function toExportInput(shown: ShownProcedure, records: ExportRecords): ExportedProcedure {
+  const links = restingLinks(records.links)
+  const toPart = (part: ShownPart): ExportedPart => ({
+    kind: part.part.kind as StepPartKind,
+    text: part.text,
+    origins: originsOf({ kind: 'part', id: part.part.id }, links, records),
+  })
+  return {
+    title: shown.title?.text ?? '',
+    purpose: shown.purpose?.text ?? '',
+    steps: shown.steps.map(({ parts }) => ({ parts: parts.map(toPart) })),
+  }
+}
+
+function restingLinks({ links, states }: LinkRecords): LinkRecords {
+  const resting = [...links].filter(([, link]) => {
+    const state = states.get(link.id)
+    return state !== undefined && restingTypes.has(state.type) && !state.newer.loose
+  })
+  return { links: new Map(resting), states }
+}
+
+function originsOf(part: LinkNode, links: LinkRecords, records: ExportRecords): Origin[] {
+  const nodes = new Map(flattenTrace(buildTrace(links, [part], 'back')).map(({ node }) => [node.id, node]))
+  return [...nodes.values()].flatMap((node) => maybeOrigin(node, records) ?? [])
+}
+
+function maybeOrigin(node: LinkNode, records: ExportRecords): Origin | null {
+  switch (node.kind) {
+    case 'entry':
+      return maybeEntry(node.id, records)
+    case 'capture': {
+      const capture = records.captures.get(node.id)
+      return capture ? maybeSource(capture.source, capture.taken, records) : null
+    }
+    case 'source':
+      return maybeSource(node.id, records.sources.get(node.id)?.taken ?? null, records)
+    case 'part':
+      return null
+  }
+}
+
+function maybeEntry(id: EntryId, { entries, withdrawn }: ExportRecords): Origin | null {
+  const read = entries.get(id)
+  if (!read || withdrawn.has(id)) return null
+  const { kind, moment } = read.entry
+  return { kind: 'entry', id, entry: { kind, moment, text: read.text } }
+}
+
+function maybeSource(id: SourceId, taken: Moment | null, { sources }: ExportRecords): Origin | null {
+  const read = sources.get(id)
+  if (!read) return null
+  const { title, address } = read.source
+  const source: ExportedSource = { title, address, taken }
+  return { kind: 'source', id, source }
+}

@@ -1,0 +1,6 @@
+/** The right pane: numbered steps, distilled from the journal, each part with where it came from. */
+import './procedure.css'
+
+export { CarryList } from './CarryList.tsx'
+export { usePane as useProcedurePaneState } from './paneStore.ts'
+export { useProcedurePane } from './useProcedurePane.tsx'

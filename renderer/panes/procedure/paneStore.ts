@@ -1,0 +1,51 @@
+/** What the procedure pane is at, in this window only: nothing of it is kept. Created without React. */
+import { create } from 'zustand'
+import type { PartId, StepId } from '../../../shared/lab/ids.ts'
+import type { LinkNode } from '../../../shared/lab/model.ts'
+
+/** Where the keyboard's focus is to go once it is drawn. */
+export type WantedFocus =
+  | { readonly kind: 'step'; readonly id: StepId }
+  | { readonly kind: 'part'; readonly id: PartId }
+  | { readonly kind: 'new step' }
+
+export interface PaneState {
+  /** The part whose text is being typed; one at a time. */
+  readonly editing: PartId | null
+  /** The step that holds the list's one stop for Tab. */
+  readonly current: StepId | null
+  /** The step that is being dragged to another place. */
+  readonly moving: StepId | null
+  /** A drag from another window or program is over the pane: one of our fragments, or plain text. */
+  readonly visiting: 'fragment' | 'text' | null
+  readonly isExporting: boolean
+  /** The title of a procedure that is being begun; null while none is. Kept here so that folding the pane loses nothing. */
+  readonly newTitle: string | null
+  /** What is about to be struck out. */
+  readonly striking: { readonly node: LinkNode; readonly text: string } | null
+  readonly wanted: WantedFocus | null
+  /** Said to those who listen: what moved where. */
+  readonly said: string
+  /** The last place to go to that was acted on. */
+  readonly focused: number
+}
+
+export const restingPane: PaneState = {
+  editing: null,
+  current: null,
+  moving: null,
+  visiting: null,
+  isExporting: false,
+  newTitle: null,
+  striking: null,
+  wanted: null,
+  said: '',
+  focused: 0,
+}
+
+export const usePane = create<PaneState>(() => restingPane)
+
+/** Changes what the pane is at. */
+export function setPane(state: Partial<PaneState>): void {
+  usePane.setState(state)
+}

@@ -1,0 +1,120 @@
+/** The right pane. */
+import { useEffect, useMemo } from 'react'
+import type { PaneContent } from '../../frame/content.ts'
+import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
+import type { ProjectView } from '../../store/view.ts'
+import { Button, Menu } from '../../ui/index.ts'
+import { AddIcon, ExportIcon, ProcedureIcon } from '../../ui/icons.tsx'
+import { plainWords } from '../../../shared/markdown/words.ts'
+import { StrikeOut } from '../StrikeOut.tsx'
+import { BeginForm, NoProcedure } from './BeginProcedure.tsx'
+import { ExportPanel, exportOpener } from './ExportPanel.tsx'
+import { restingPane, setPane, usePane } from './paneStore.ts'
+import { Procedure } from './Procedure.tsx'
+import { titledProcedures, toShownProcedure, type ShownProcedure } from './shown.ts'
+import { untitled } from './words.ts'
+
+/** What the right pane shows of the open project. */
+export function useProcedurePane(): PaneContent {
+  const view = useWorkspaceState((state) => state.view)
+  const procedure = useWorkspaceState((state) => state.procedure)
+  const shown = useMemo(
+    () => (view && procedure ? toShownProcedure(view, procedure) : null),
+    [view, procedure],
+  )
+  useFreshPane()
+  useStandingProcedure(view)
+  const count = shown?.steps.length ?? 0
+  return {
+    title: 'Procedure',
+    ...(shown ? { count, countWords: count === 1 ? '1 step' : `${count} steps` } : {}),
+    actions: view ? <Actions view={view} shown={shown} /> : null,
+    body: view ? <Body view={view} shown={shown} /> : null,
+  }
+}
+
+/** A pane for another project begins at rest; a title that was being typed is kept. */
+function useFreshPane(): void {
+  useEffect(() => {
+    const { newTitle } = usePane.getState()
+    setPane({ ...restingPane, newTitle })
+  }, [])
+}
+
+/** Shows another procedure where the one that was shown is gone, for instance by undo. */
+function useStandingProcedure(view: ProjectView | null): void {
+  const workspace = useWorkspace()
+  const procedure = useWorkspaceState((state) => state.procedure)
+  useEffect(() => {
+    if (!view || (procedure && view.procedures.has(procedure))) return
+    const next = titledProcedures(view).at(-1)?.id ?? null
+    if (next !== procedure) workspace.set({ procedure: next })
+  }, [workspace, view, procedure])
+}
+
+interface PartsOfPane {
+  readonly view: ProjectView
+  readonly shown: ShownProcedure | null
+}
+
+function Body({ view, shown }: PartsOfPane) {
+  const isBeginning = usePane((state) => state.newTitle !== null)
+  const isExporting = usePane((state) => state.isExporting)
+  const striking = usePane((state) => state.striking)
+  if (!shown) return <NoProcedure />
+  return (
+    <>
+      {isBeginning ? <BeginForm /> : null}
+      {isExporting ? <ExportPanel key={shown.id} procedure={shown.id} /> : null}
+      <Procedure key={shown.id} view={view} shown={shown} />
+      {striking ? <StrikeOut {...striking} onClose={() => setPane({ striking: null })} /> : null}
+    </>
+  )
+}
+
+function Actions({ view, shown }: PartsOfPane) {
+  const isExporting = usePane((state) => state.isExporting)
+  if (!shown) return null
+  const opener = { [exportOpener]: true }
+  return (
+    <>
+      <Switcher view={view} shown={shown} />
+      <Button
+        look="quiet"
+        icon={ExportIcon}
+        aria-expanded={isExporting}
+        {...opener}
+        onClick={() => setPane({ isExporting: !isExporting })}
+      >
+        Export…
+      </Button>
+    </>
+  )
+}
+
+function Switcher({ view, shown }: { readonly view: ProjectView; readonly shown: ShownProcedure }) {
+  const workspace = useWorkspace()
+  const procedures = titledProcedures(view)
+  const lines = [
+    ...procedures.map(({ id, title }) => ({
+      id,
+      word: plainWords(title, 70) || untitled,
+      icon: ProcedureIcon,
+      isChosen: id === shown.id,
+      onChoose: () => workspace.set({ procedure: id }),
+    })),
+    { kind: 'rule', id: 'rule' } as const,
+    { id: 'new', word: 'New procedure', icon: AddIcon, onChoose: () => setPane({ newTitle: '' }) },
+  ]
+  return (
+    <Menu
+      label="Procedures of this project"
+      lines={lines}
+      trigger={(attributes) => (
+        <Button {...attributes} look="quiet">
+          {procedures.length > 1 ? `${procedures.length} procedures` : 'Procedures'}
+        </Button>
+      )}
+    />
+  )
+}

@@ -1,0 +1,77 @@
+/** What things are called in the procedure pane. Pure. */
+import { numberOf } from '../../../shared/distil/landing.ts'
+import type { Link, LinkNode, PartKind, StepPartKind } from '../../../shared/lab/model.ts'
+import { plainWords } from '../../../shared/markdown/words.ts'
+import { stepsOf, type ProjectView } from '../../store/view.ts'
+
+/** Stands where a title is still empty. */
+export const untitled = 'Untitled procedure'
+
+/** Stands in a part that is still empty: what belongs there. */
+export const hintOfPart: Readonly<Record<PartKind, string>> = {
+  title: untitled,
+  purpose: 'What it is for, and when to use it.',
+  caution: 'What can hurt someone or lose something here, and how to keep from it.',
+  do: 'What to do.',
+  expect: 'What shows that it worked.',
+  'if it fails': 'What to do when it does not.',
+  why: 'Why it is done, or done this way.',
+}
+
+export const capitalised = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
+
+/** "Do of step 3"; a procedure's own parts go by their kind alone. */
+export function nameOfPart(kind: PartKind, number: number): string {
+  return kind === 'title' || kind === 'purpose' ? capitalised(kind) : `${capitalised(kind)} of step ${number}`
+}
+
+/** The class of a part of a step. */
+export function classOfPart(kind: StepPartKind): string {
+  return `st-part st-part--${kind.replaceAll(' ', '-')}`
+}
+
+/** The time of day that a moment was written at, where it was written: "19:18". */
+export function timeOf(moment: string): string {
+  return moment.slice(11, 16)
+}
+
+/** What the older end of a link is called in a few words, as far as this project knows it. */
+export function nameOfOlder(view: ProjectView, { older }: Link): string {
+  return nameOfNode(view, older.node) ?? (plainWords(older.ranges[0]?.quote.exact ?? '', 40) || 'elsewhere')
+}
+
+function nameOfNode(view: ProjectView, node: LinkNode): string | null {
+  switch (node.kind) {
+    case 'entry': {
+      const entry = view.entries.get(node.id)
+      return entry ? `${timeOf(entry.moment)}, ${entry.kind}` : null
+    }
+    case 'part': {
+      const part = view.parts.get(node.id)
+      return part ? nameOfPart(part.kind, numberOf(stepsOf(view, part.procedure), part.step)) : null
+    }
+    case 'source':
+      return view.sources.get(node.id)?.title ?? null
+    case 'capture':
+      return view.sources.get(view.captures.get(node.id)?.source ?? '')?.title ?? null
+  }
+}
+
+/** What a step rests on, for its menu: "Rests on 2 entries and 1 source". */
+export function restsOn(links: readonly Pick<Link, 'older'>[]): string {
+  const count = (...kinds: LinkNode['kind'][]): number =>
+    new Set(links.filter(({ older }) => kinds.includes(older.node.kind)).map(({ older }) => older.node.id))
+      .size
+  const counted = [
+    countOf(count('entry'), 'entry', 'entries'),
+    countOf(count('source', 'capture'), 'source', 'sources'),
+    countOf(count('part'), 'other part', 'other parts'),
+  ].filter((words) => words !== null)
+  if (counted.length === 0) return 'Rests on nothing'
+  const last = counted.pop()!
+  return `Rests on ${counted.length > 0 ? `${counted.join(', ')} and ${last}` : last}`
+}
+
+function countOf(count: number, one: string, many: string): string | null {
+  return count === 0 ? null : `${count} ${count === 1 ? one : many}`
+}

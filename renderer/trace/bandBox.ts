@@ -1,0 +1,78 @@
+/** Where a panel stands that lies over one of the three panes and leaves the composer free. */
+import { useLayoutEffect, useState } from 'react'
+import type { Band } from '../frame/layout.ts'
+
+/** In CSS pixels from the window's top left corner. */
+export interface PanelBox {
+  readonly left: number
+  readonly top: number
+  readonly width: number
+  readonly height: number
+}
+
+export interface Box {
+  readonly left: number
+  readonly top: number
+  readonly right: number
+  readonly bottom: number
+}
+
+export interface PanelSurroundings {
+  /** The pane that the panel lies over. */
+  readonly pane: Box
+  readonly journal: Box
+  /** What must stay free: the composer at the journal's foot. null where the journal is folded. */
+  readonly foot: Box | null
+  readonly window: { readonly width: number; readonly height: number }
+}
+
+/** A panel is at least this wide, and no wider than its pane or this, in root font sizes. */
+const LEAST = 21
+const MOST = 38
+const EDGE = 6
+
+/**
+ * The box of a panel over a pane: as wide as the pane where that is enough, else reaching over its neighbour; over the
+ * journal it ends above the composer.
+ * @param rootFont the root's font size in pixels
+ */
+export function panelBox({ pane, journal, foot, window }: PanelSurroundings, rootFont: number): PanelBox {
+  const wanted = Math.min(Math.max(pane.right - pane.left - 2 * EDGE, LEAST * rootFont), MOST * rootFont)
+  const width = Math.min(wanted, window.width - 2 * EDGE)
+  const isOnTheRight = pane.left + pane.right > window.width
+  const flush = isOnTheRight ? pane.right - EDGE - width : pane.left + EDGE
+  const left = Math.max(EDGE, Math.min(flush, window.width - EDGE - width))
+  const overlapsJournal = left < journal.right && left + width > journal.left
+  const bottom = (foot && overlapsJournal ? Math.min(foot.top, pane.bottom) : pane.bottom) - EDGE
+  const top = pane.top + EDGE
+  return { left, top, width, height: Math.max(0, bottom - top) }
+}
+
+/** The box over a pane as the panes stand now; null before the first measure. */
+export function useBandBox(band: Band): PanelBox | null {
+  const [box, setBox] = useState<PanelBox | null>(null)
+  useLayoutEffect(() => {
+    const measure = (): void => setBox(measureBox(band))
+    measure()
+    const observer = new ResizeObserver(measure)
+    for (const element of document.querySelectorAll('.st-pane, .st-pane-foot')) observer.observe(element)
+    window.addEventListener('resize', measure)
+    return () => {
+      observer.disconnect()
+      window.removeEventListener('resize', measure)
+    }
+  }, [band])
+  return box
+}
+
+function measureBox(band: Band): PanelBox | null {
+  const boxOf = (selector: string): Box | null =>
+    document.querySelector(selector)?.getBoundingClientRect() ?? null
+  const pane = boxOf(`[data-band="${band}"]`)
+  const journal = boxOf('[data-band="journal"]')
+  if (!pane || !journal) return null
+  const { clientWidth: width, clientHeight: height } = document.documentElement
+  const rootFont = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 15
+  const foot = boxOf('[data-band="journal"] .st-pane-foot')
+  return panelBox({ pane, journal, foot, window: { width, height } }, rootFont)
+}

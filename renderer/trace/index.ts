@@ -1,0 +1,4 @@
+/** Tracing: from anything, what it came from and what came of it. */
+import './trace.css'
+
+export { TracePanel } from './TracePanel.tsx'
