@@ -47,6 +47,12 @@ const face = EditorView.theme({
   '.cm-cursor': { borderLeftColor: 'var(--ink)', borderLeftWidth: '2px' },
   '.cm-dropCursor': { borderLeftColor: 'var(--focus)', borderLeftWidth: '3px' },
   '.cm-placeholder': { color: 'var(--ink-soft)' },
+  // The selection is a layer behind the words, so that they keep their ink on it.
+  '.cm-line::selection, .cm-line ::selection': { color: 'var(--ink)' },
+  '.cm-selectionBackground': { background: 'color-mix(in srgb, var(--focus) 16%, transparent)' },
+  '&.cm-focused > .cm-scroller > .cm-selectionLayer .cm-selectionBackground': {
+    background: 'color-mix(in srgb, var(--focus) 25%, transparent)',
+  },
 })
 
 function common(label: string): Extension {
