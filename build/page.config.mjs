@@ -1,6 +1,7 @@
 /** How vite builds the page. One target serves both hosts: Chrome 114 and newer. */
 import { join } from 'node:path'
 import react from '@vitejs/plugin-react'
+import { defaultClientConditions } from 'vite'
 
 /**
  * @param {string} root the project's folder
@@ -17,6 +18,8 @@ export function pageConfig(root, outDir, version) {
     plugins: [react()],
     define: { __STILLROOM_VERSION__: JSON.stringify(version) },
     worker: { format: 'es' },
+    // The same modules run in the page and in its workers, where there is no document.
+    resolve: { conditions: ['worker', ...defaultClientConditions] },
     build: {
       outDir,
       emptyOutDir: true,
