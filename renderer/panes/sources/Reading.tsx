@@ -98,7 +98,6 @@ function Opened({ reading, goal, onBack, onNewest, onPasteText }: OpenedProps) {
         selection={selection}
         onBack={onBack}
         onNewest={onNewest}
-        onCarry={carry}
         onStrike={setStriking}
       />
       {capture ? (

@@ -5,6 +5,7 @@ import { Button, Menu, sourceKindFaces } from '../../ui/index.ts'
 import {
   AmendIcon,
   BackIcon,
+  CarryIcon,
   CopyIcon,
   DragHandleIcon,
   MoreIcon,
@@ -12,7 +13,7 @@ import {
   StrikeOutIcon,
 } from '../../ui/icons.tsx'
 import { CameOfSource } from './CameOf.tsx'
-import { draggingOf } from './carryingSource.ts'
+import { carrySource, draggingOf } from './carryingSource.ts'
 import type { TextSelection } from './ReadingText.tsx'
 import { dayAndTimeOf, shortAddress, titleOf } from './rows.ts'
 import { SourceFields } from './SourceFields.tsx'
@@ -25,8 +26,6 @@ export interface ReadingHeadProps {
   readonly selection: TextSelection | null
   readonly onBack: () => void
   readonly onNewest: () => void
-  /** Carries the selection where there is one, else the source. */
-  readonly onCarry: () => void
   readonly onStrike: (words: string) => void
 }
 
@@ -83,7 +82,7 @@ interface BarProps extends ReadingHeadProps {
   readonly onEdit: () => void
 }
 
-function Bar({ reading, selection, isUsedHere, onBack, onCarry, onStrike, onEdit }: BarProps) {
+function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarProps) {
   const workspace = useWorkspace()
   const { source } = reading
   return (
@@ -94,15 +93,22 @@ function Bar({ reading, selection, isUsedHere, onBack, onCarry, onStrike, onEdit
       <Button
         className="st-reading-carry"
         icon={DragHandleIcon}
-        keys="Alt+C"
-        onClick={onCarry}
-        {...(selection ? {} : draggingOf(workspace, source))}
+        onClick={() => carrySource(workspace, source)}
+        {...draggingOf(workspace, source)}
       >
-        {selection ? 'Carry selection…' : 'Carry source…'}
+        Carry source…
       </Button>
       <Menu
         label="This source"
         lines={[
+          {
+            id: 'carry',
+            word: 'Carry the selected words…',
+            icon: CarryIcon,
+            hint: 'Alt+C',
+            disabledBecause: selection ? undefined : 'Select them in the text first.',
+            onChoose: () => selection?.carry(),
+          },
           { id: 'edit', word: 'Rename or change its address', icon: AmendIcon, onChoose: onEdit },
           {
             id: 'leave',

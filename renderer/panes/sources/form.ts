@@ -44,10 +44,12 @@ export function useSourceForm(): SourceForm {
   const [isAdding, setAdding] = useState(false)
   const [error, setError] = useState<string | null>(null)
   useEffect(() => {
-    const stop = workspace.addFlush(() => draft.write())
+    const stopFlushing = workspace.addFlush(() => draft.write())
+    const stopListening = workspace.textsStruck.on(() => void draft.takeStruck())
     void draft.load().then((isFound) => isFound && setOpen(true))
     return () => {
-      stop()
+      stopFlushing()
+      stopListening()
       void draft.write()
     }
   }, [workspace, draft])

@@ -1,5 +1,6 @@
 /** What is being typed into the form for a new source. Kept with the lab until it is added or given up. No DOM. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
+import { changeBetween, changeText } from '../../../shared/lab/text.ts'
 
 export interface FormFields {
   readonly address: string
@@ -39,6 +40,8 @@ export interface KeepsSettings {
 export class FormDraft {
   readonly store: StoreApi<FormFields> = createStore(() => noFields)
   private timer: ReturnType<typeof setTimeout> | null = null
+  /** What the lab holds of it. */
+  private written: FormFields = noFields
 
   constructor(
     private readonly lab: KeepsSettings | null,
@@ -49,8 +52,25 @@ export class FormDraft {
   async load(): Promise<boolean> {
     const kept = await this.lab?.findSetting(this.key)
     if (!isFormFields(kept) || isBlank(kept) || !isBlank(this.store.getState())) return false
+    this.written = kept
     this.store.setState(kept, true)
     return true
+  }
+
+  /** Something was struck out of what the lab holds: it goes out of the form too, and what was typed since stays. */
+  async takeStruck(): Promise<void> {
+    const kept = await this.lab?.findSetting(this.key)
+    if (!isFormFields(kept)) return
+    const now = this.store.getState()
+    const { written } = this
+    this.written = kept
+    this.store.setState({
+      ...now,
+      address: rebase(written.address, kept.address, now.address),
+      title: rebase(written.title, kept.title, now.title),
+      text: rebase(written.text, kept.text, now.text),
+      html: now.html === written.html ? kept.html : now.html,
+    })
   }
 
   change(fields: FormFields): void {
@@ -64,6 +84,13 @@ export class FormDraft {
     clearTimeout(this.timer)
     this.timer = null
     const fields = this.store.getState()
+    this.written = fields
     await this.lab?.keepSetting(this.key, isBlank(fields) ? null : fields)
   }
+}
+
+/** What was typed since a text was written, on top of that text as it was struck; lengths are kept by striking. */
+function rebase(written: string, struck: string, now: string): string {
+  if (written === struck || written.length !== struck.length) return now
+  return changeText(struck, changeBetween(written, now))
 }
