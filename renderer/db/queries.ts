@@ -102,10 +102,18 @@ export class Queries {
     return heads.sort((a, b) => (a.id < b.id ? -1 : 1))
   }
 
+  /** @param entries in the order of their ids */
   private async amendments(entries: readonly Entry[]): Promise<Revision[]> {
-    const second = entries.map(({ id }) => [id, 2])
-    const amended = await this.db.revisions.where('[node+number]').anyOf(second).toArray()
-    const all = await Promise.all(amended.map(({ node }) => revisionsOf(this.db, node)))
+    const [first, last] = [entries[0], entries.at(-1)]
+    if (!first || !last) return []
+    // One walk over the keys, since a search for each entry's second revision takes seconds in a long journal.
+    const keys = (await this.db.revisions
+      .where('[node+number]')
+      .between([first.id, 0], [last.id, Infinity])
+      .keys()) as unknown as [TextNodeId, number][]
+    const own = new Set<TextNodeId>(entries.map(({ id }) => id))
+    const amended = keys.filter(([node, number]) => number === 2 && own.has(node))
+    const all = await Promise.all(amended.map(([node]) => revisionsOf(this.db, node)))
     return all.flatMap((revisions) => revisions.slice(1))
   }
 
