@@ -55,7 +55,7 @@ export function Amend({ entry, store }: AmendProps): ReactNode {
     [acts],
   )
   return (
-    <div className="st-amend" onKeyDown={(event) => event.stopPropagation()}>
+    <div className="st-amend">
       <div className={`st-amend-text st-kind--${entry.kind}`}>
         <TextEditor
           node={{ kind: 'entry', id: entry.id }}

@@ -3,6 +3,7 @@ import { useEffect, useRef, type DragEvent } from 'react'
 import { useStore } from 'zustand'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, Kbd, SegmentedKinds } from '../../ui/index.ts'
+import { CheckIcon } from '../../ui/icons.tsx'
 import { bringsSomething, takeDrop } from './composerDrops.ts'
 import type { ComposerModel } from './composerModel.ts'
 import { COMPOSER_KEYS } from './useComposerKeys.ts'
@@ -36,14 +37,16 @@ function ComposerFoot({ model }: { readonly model: ComposerModel }) {
   const enterWrites = useStore(model.store, (state) => state.enterWrites)
   return (
     <div className="st-composer-foot">
-      <span className="st-composer-hint">
-        <span>Kept as you type.</span>
-        <span>
-          <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="6" /> with a kind.
-        </span>
+      <span>
+        <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="6" /> with a kind.
       </span>
       <span className="st-button-row">
-        <Button look="quiet" pressed={enterWrites} onClick={() => model.setEnterWrites(!enterWrites)}>
+        <Button
+          look="quiet"
+          {...(enterWrites ? { icon: CheckIcon } : {})}
+          pressed={enterWrites}
+          onClick={() => model.setEnterWrites(!enterWrites)}
+        >
           Enter writes
         </Button>
         <Button look="strong" keys={enterWrites ? 'Enter' : 'Ctrl+Enter'} onClick={() => void model.write()}>

@@ -9,6 +9,7 @@ import { DragHandleIcon } from '../../ui/icons.tsx'
 import { Markdown } from '../../ui/Markdown.tsx'
 import { Amend } from './Amend.tsx'
 import { EntryFoot } from './EntryFoot.tsx'
+import { isInEditor } from './isTyping.ts'
 import { EntryMenu } from './EntryMenu.tsx'
 import { CUT_SENTENCE, findSelection, TEXT_ATTRIBUTE, wholeEntry } from './entryFragment.ts'
 import { setIn, type JournalStore } from './journalState.ts'
@@ -73,6 +74,7 @@ function nameOf({ kind, moment }: Entry, isWithdrawn: boolean): string {
 
 function onEntryKey(workspace: Workspace, entry: Entry, event: KeyboardEvent<HTMLElement>): void {
   const { currentTarget: article } = event
+  if (isInEditor(event.target)) return
   if (event.code === 'KeyC' && event.altKey && !event.ctrlKey && !event.metaKey) {
     event.preventDefault()
     carryFrom(workspace, entry, article)

@@ -5,6 +5,7 @@ import { useStore } from 'zustand'
 import { Button } from '../../ui/index.ts'
 import { MoveDownIcon } from '../../ui/icons.tsx'
 import { EntryBlock } from './Entry.tsx'
+import { isInEditor } from './isTyping.ts'
 import { focusEntry, type JournalState, type JournalStore } from './journalState.ts'
 import { nextEntry, type DayRow, type LogRow } from './rows.ts'
 import { SelectionButton } from './SelectionButton.tsx'
@@ -157,7 +158,15 @@ function DayHead({ row }: { readonly row: DayRow }) {
 
 /** Arrows and Home and End move from entry to entry, unless they belong to something within one. */
 function onLogKey(rows: readonly LogRow[], store: JournalStore, event: KeyboardEvent): void {
-  if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return
+  if (
+    isInEditor(event.target) ||
+    event.defaultPrevented ||
+    event.altKey ||
+    event.ctrlKey ||
+    event.metaKey ||
+    event.shiftKey
+  )
+    return
   const article = (event.target as Element).closest<HTMLElement>('[data-entry]')
   const isOnEntry = article !== null && (event.target as Element).closest('[role="menu"]') === null
   if (!isOnEntry) return

@@ -27,7 +27,7 @@ export function PickWords({ entry, store, text }: PickWordsProps) {
     return () => opened.destroy()
   }, [workspace, entry, store, text])
   return (
-    <div className="st-amend" onKeyDown={(event) => event.stopPropagation()}>
+    <div className="st-amend">
       <div ref={parent} className={`st-amend-text st-kind--${entry.kind}`} />
       <div className="st-amend-foot">
         <p className="st-amend-words">Select with Shift and the arrow keys, then carry.</p>

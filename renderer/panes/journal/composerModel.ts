@@ -147,10 +147,11 @@ export class ComposerModel implements DropTaker {
     })
   }
 
-  /** Puts a text where the cursor is, or at a place; a block with blank lines around it. */
+  /** Puts a text where the cursor is, or at a place; a block behind the line there, with blank lines around it. */
   insert(text: string, isBlock: boolean, place = this.state.selection.main.head): void {
     // A file is read after it was dropped; the text may have become shorter meanwhile.
-    const at = Math.min(place, this.state.doc.length)
+    const inside = Math.min(place, this.state.doc.length)
+    const at = isBlock ? this.state.doc.lineAt(inside).to : inside
     const whole = isBlock ? insertInto(this.text, at, { text, ranges: [] }).text : text
     const lines = toLines(toStorableText(whole))
     this.dispatch({

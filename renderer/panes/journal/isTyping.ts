@@ -4,3 +4,8 @@ export function isTyping(element: Element | null): boolean {
   if (element.matches('input, textarea, select')) return true
   return element.isContentEditable && element.getAttribute('aria-readonly') !== 'true'
 }
+
+/** Whether a key belongs to an editor within an entry. */
+export function isInEditor(target: EventTarget): boolean {
+  return target instanceof Element && target.closest('.st-amend') !== null
+}

@@ -18,8 +18,9 @@ export function useComposerKeys(model: ComposerModel): void {
       unfoldJournal()
       model.focus()
     }
-    window.addEventListener('keydown', onKeyDown)
-    return () => window.removeEventListener('keydown', onKeyDown)
+    // Before anything else that listens: they lead here from every place.
+    window.addEventListener('keydown', onKeyDown, true)
+    return () => window.removeEventListener('keydown', onKeyDown, true)
   }, [model])
 }
 
