@@ -48,12 +48,13 @@ export type PickedText = Pick<Fragment, 'lab' | 'node' | 'revision' | 'origin' |
 /**
  * Picks ranges out of a text. Line ends and blanks around a range are left behind, inside a fence only the line ends,
  * since indentation means something there. Half a surrogate pair is picked whole.
- * @param ranges in text order, not touching each other; they are taken for code when all of them lie in a fence
+ * @param ranges in text order; those that touch are joined. They are taken for code when all of them lie in a fence
  * @returns null where nothing but white space was picked
  */
 export function pickFragment(from: PickedText, ranges: readonly Range[]): Fragment | null {
   const { text, ...rest } = from
-  const picked = ranges.flatMap((range) => trimRange(text, toWholePairs(text, range), false))
+  const whole = joinTouching(ranges.map((range) => toWholePairs(text, range)))
+  const picked = whole.flatMap((range) => trimRange(text, range, false))
   const fences = picked.map((range) => fenceAround(text, range))
   const fence = fences.includes(null) ? null : (fences[0] ?? null)
   const trimmed = picked.flatMap((range) => trimRange(text, range, fence === null))
@@ -95,6 +96,17 @@ function toWholePairs(text: string, { start, end }: Range): Range {
   }
 }
 
+function joinTouching(ranges: readonly Range[]): Range[] {
+  const joined: Range[] = []
+  for (const { start, end } of ranges) {
+    const last = joined.at(-1)
+    if (last && start <= last.end)
+      joined[joined.length - 1] = { start: last.start, end: Math.max(end, last.end) }
+    else joined.push({ start, end })
+  }
+  return joined
+}
+
 function trimRange(text: string, range: Range, blanksToo: boolean): Range[] {
   const isEdge = (at: number): boolean => (blanksToo ? /\s/u : /\n/u).test(text[at] ?? '')
   let { start, end } = range
@@ -109,22 +121,18 @@ function trimRange(text: string, range: Range, blanksToo: boolean): Range[] {
  */
 export function fenceAround(text: string, range: Range): string | null {
   let open: { readonly mark: string; readonly info: string; readonly contentStart: number } | null = null
-  for (let start = 0; start <= text.length;) {
+  for (let start = 0; start < range.end;) {
     const lineEnd = text.indexOf('\n', start)
     const end = lineEnd < 0 ? text.length : lineEnd
     const line = text.slice(start, end)
     if (open) {
-      if (isClosing(line, open.mark)) {
-        if (range.start >= open.contentStart && range.end <= start) return open.info
-        open = null
-      }
+      if (isClosing(line, open.mark)) open = null
     } else {
       // Only the info string of a tilde fence may hold backticks.
       const opening =
         /^ {0,3}(`{3,})[ \t]*([^`]*?)[ \t]*$/.exec(line) ?? /^ {0,3}(~{3,})[ \t]*(.*?)[ \t]*$/.exec(line)
       if (opening) open = { mark: opening[1]!, info: opening[2]!, contentStart: end + 1 }
     }
-    if (start >= range.end) return null
     start = end + 1
   }
   return open && range.start >= open.contentStart ? open.info : null
