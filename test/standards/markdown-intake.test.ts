@@ -36,7 +36,7 @@ describe.skipIf(pages.length === 0)(
       const written: string[] = []
       const tree = parseMarkdown(intake.text)
       visit(tree, (node) => {
-        if (node.type === 'code') codes.push((node).value)
+        if (node.type === 'code') codes.push(node.value)
         if (node.type === 'heading')
           written.push(intake.text.slice(node.position!.start.offset, node.position!.end.offset))
       })

@@ -76,7 +76,8 @@ export function meaningOfInline(node: Node, isInStrong: boolean): Meaning[] {
     case 'linebreak':
       return [['linebreak']]
     case 'code':
-      return [['code', node.literal]]
+      // Parsers differ in whether a line's indentation within a code span is kept.
+      return [['code', (node.literal ?? '').replace(/\s+/g, ' ').trim()]]
     case 'strong':
       return isInStrong ? inner() : [['strong', trimEnds(inner())]]
     case 'link': {
