@@ -10,7 +10,14 @@ import {
 import { markdown, markdownLanguage } from '@codemirror/lang-markdown'
 import { HighlightStyle, syntaxHighlighting } from '@codemirror/language'
 import { highlightSelectionMatches, searchKeymap } from '@codemirror/search'
-import { Compartment, EditorState, StateEffect, StateField, type Extension } from '@codemirror/state'
+import {
+  Compartment,
+  EditorState,
+  type EditorSelection,
+  StateEffect,
+  StateField,
+  type Extension,
+} from '@codemirror/state'
 import {
   Decoration,
   drawSelection,
@@ -94,10 +101,19 @@ export interface Leaving {
 /** Lets a selection be dragged or copied as a fragment. */
 export function leaving({ pick, onDragStart, onDragEnd }: Leaving): Extension {
   const picked = (view: EditorView): Fragment | null => pick(selectedRanges(view))
+  let pressed: EditorSelection | null = null
   return [
     copiesOnly,
     EditorView.domEventHandlers({
+      mousedown(_event, view) {
+        pressed = view.state.selection
+        return false
+      },
       dragstart(event, view) {
+        // A quick hand is far away before the browser says that a drag begins, and the editor has then begun a new
+        // selection. What is dragged is what was selected when the button went down.
+        if (pressed && !pressed.eq(view.state.selection) && isWithin(view, pressed))
+          view.dispatch({ selection: pressed })
         const fragment = picked(view)
         if (!fragment || !event.dataTransfer) return false
         writeFragment(event.dataTransfer, fragment)
@@ -117,6 +133,9 @@ export function leaving({ pick, onDragStart, onDragEnd }: Leaving): Extension {
     }),
   ]
 }
+
+const isWithin = (view: EditorView, selection: EditorSelection): boolean =>
+  selection.ranges.every(({ to }) => to <= view.state.doc.length)
 
 /** The ranges that are selected, empty ones left out. */
 export function selectedRanges(view: EditorView): Range[] {
