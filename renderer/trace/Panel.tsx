@@ -26,13 +26,17 @@ export function Panel({ title, band, onClose, children, className = '' }: PanelP
     const first = panel.current.querySelector<HTMLElement>('[data-first]') ?? panel.current
     first.focus()
   }, [isPlaced])
+  const close = () => {
+    if (panel.current?.contains(document.activeElement)) giveBack(before.current)
+    onClose()
+  }
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key !== 'Escape' || event.defaultPrevented) return
     event.preventDefault()
     event.stopPropagation()
-    giveBack(before.current)
-    onClose()
+    close()
   }
+  useEscapeElsewhere(close)
   if (!box) return null
   return (
     <section
@@ -53,15 +57,31 @@ export function Panel({ title, band, onClose, children, className = '' }: PanelP
           look="quiet"
           icon={CloseIcon}
           label={`Close ${title.charAt(0).toLowerCase()}${title.slice(1)}`}
-          onClick={() => {
-            giveBack(before.current)
-            onClose()
-          }}
+          onClick={close}
         />
       </header>
       {children}
     </section>
   )
+}
+
+/** Escape closes the panel from anywhere but a text or a menu that has a use of its own for it. */
+function useEscapeElsewhere(close: () => void): void {
+  const latest = useRef(close)
+  useEffect(() => {
+    latest.current = close
+  })
+  useEffect(() => {
+    const onKey = (event: globalThis.KeyboardEvent): void => {
+      if (event.key !== 'Escape' || event.defaultPrevented) return
+      const { target } = event
+      if (target instanceof Element && target.closest('.cm-editor, input, textarea, dialog, [role="menu"]'))
+        return
+      latest.current()
+    }
+    document.addEventListener('keydown', onKey)
+    return () => document.removeEventListener('keydown', onKey)
+  }, [])
 }
 
 function giveBack(before: Element | null): void {

@@ -4,6 +4,7 @@ import type { LinkNode, Range } from '../../shared/lab/model.ts'
 import type { TraceDirection, TraceHop } from '../../shared/provenance/trace.ts'
 import { Badge, Button, LinkBadge } from '../ui/index.ts'
 import { CarryIcon } from '../ui/icons.tsx'
+import { Markdown } from '../ui/Markdown.tsx'
 import type { NodeLabel } from './loadTrace.ts'
 import { keptWords, looseWords, placesLeft, wayWords, wordsAt, wordsOfEnd } from './words.ts'
 
@@ -79,15 +80,26 @@ function Words({ hop, newerText }: { readonly hop: TraceHop; readonly newerText:
   if (carried === '') return <p className="st-trace-detail">As a whole; no words were taken.</p>
   return (
     <>
-      <p className="st-trace-words">
-        <span className="st-trace-end">Carried</span> {carried}
-      </p>
-      {state?.type === 'derives' && now !== '' ? (
-        <p className="st-trace-words">
-          <span className="st-trace-end">Now</span> {now}
-        </p>
-      ) : null}
+      <WordsAt end="Carried" text={carried} />
+      {state?.type === 'derives' && now !== '' ? <WordsAt end="Now" text={now} /> : null}
       {loose === null ? null : <p className="st-trace-detail">{loose}</p>}
     </>
   )
+}
+
+/** So much of a long text is shown; the rest is read where it stands. UTF-16 code units. */
+const MOST_WORDS = 1500
+
+/** The words at one end of a link, as they read. */
+export function WordsAt({ end, text }: { readonly end: string; readonly text: string }) {
+  return (
+    <div className="st-trace-words">
+      {end === '' ? null : <span className="st-trace-end">{end}</span>}
+      <Markdown text={shortened(text)} />
+    </div>
+  )
+}
+
+function shortened(text: string): string {
+  return text.length <= MOST_WORDS ? text : `${text.slice(0, MOST_WORDS).trimEnd()} …`
 }

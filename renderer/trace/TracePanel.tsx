@@ -7,7 +7,7 @@ import type { Workspace } from '../store/workspace.ts'
 import { Button, ErrorSentence, ProgressLine } from '../ui/index.ts'
 import { loadTrace, type LoadedTrace, type NodeLabel } from './loadTrace.ts'
 import { Panel } from './Panel.tsx'
-import { TraceHops } from './TraceHops.tsx'
+import { TraceHops, WordsAt } from './TraceHops.tsx'
 import { goToNode } from './goToNode.ts'
 
 /** Shows what `state.traced` names. Rendered while that is set. */
@@ -60,7 +60,7 @@ function Loaded({ loaded: { start, back, forward, labels }, node, onGo }: Loaded
       <div className="st-trace-start">
         <p className="st-trace-name">{start.name}</p>
         {start.detail === '' ? null : <p className="st-trace-detail">{start.detail}</p>}
-        {start.text ? <p className="st-trace-words">{start.text}</p> : null}
+        {start.text ? <WordsAt end="" text={start.text} /> : null}
         <Button onClick={() => onGo(node, [], start)}>Go there</Button>
       </div>
       <h3 className="st-trace-heading">What it came from</h3>

@@ -4,23 +4,33 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, EmptyState, TextInput } from '../../ui/index.ts'
 import { AddIcon, ProcedureIcon } from '../../ui/icons.tsx'
 import { beginTitled } from './acts.ts'
+import { FirstLanding, useComer } from './LandingPlaces.tsx'
 import { setPane, usePane } from './paneStore.ts'
+import { takesDragOver, useEndOfVisit } from './visits.ts'
 
 /** What stands in the pane while the project has no procedure. */
 export function NoProcedure() {
   const isBeginning = usePane((state) => state.newTitle !== null)
-  if (isBeginning) return <BeginForm />
+  const comer = useComer()
+  useEndOfVisit()
   return (
-    <EmptyState
-      icon={ProcedureIcon}
-      purpose="Numbered steps that someone else can follow, distilled from the journal."
-      action={
-        <Button icon={AddIcon} onClick={() => setPane({ newTitle: '' })}>
-          Begin a procedure
-        </Button>
-      }
-      hint="Once there is one, words can be carried into it from the journal and from sources."
-    />
+    <div className="st-no-procedure" onDragOver={(event) => void takesDragOver(event)}>
+      {isBeginning ? (
+        <BeginForm />
+      ) : (
+        <EmptyState
+          icon={ProcedureIcon}
+          purpose="Numbered steps that someone else can follow, distilled from the journal."
+          action={
+            <Button icon={AddIcon} onClick={() => setPane({ newTitle: '' })}>
+              Begin a procedure
+            </Button>
+          }
+          hint="Or carry words over from the journal or from a source: they become its first step."
+        />
+      )}
+      {comer ? <FirstLanding comer={comer} /> : null}
+    </div>
   )
 }
 

@@ -1,17 +1,16 @@
 /** The list of places that what was picked can be carried to: everything that dragging does, by keyboard or by clicks. */
 import { useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.ts'
-import { canLand, entryKindAt, partKindAt, type LandingPlace } from '../../../shared/distil/landing.ts'
-import { entryKinds, stepPartKinds, type CarryWay, type StepPartKind } from '../../../shared/lab/model.ts'
-import { toOneLine } from '../../../shared/markdown/words.ts'
-import { beginProcedure } from '../../store/gestures.ts'
+import { canLand, entryKindAt, partKindAt } from '../../../shared/distil/landing.ts'
+import { entryKinds, stepPartKinds, type CarryWay } from '../../../shared/lab/model.ts'
+import { plainWords } from '../../../shared/markdown/words.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
-import type { Workspace } from '../../store/workspace.ts'
 import { Panel } from '../../trace/Panel.tsx'
 import { TextInput } from '../../ui/index.ts'
 import { entryKindFaces, stepPartFaces } from '../../ui/kinds.ts'
 import { AddIcon, JournalIcon, ProcedureIcon } from '../../ui/icons.tsx'
 import { nextPlace } from '../../ui/roving.ts'
+import { beginFirstPlace } from './acts.ts'
 import { carryChoices, filterChoices, type CarryChoice, type WantedKinds } from './carryPlaces.ts'
 import { KindRow } from './KindRow.tsx'
 import { carryAndEnd } from './landing.ts'
@@ -38,7 +37,7 @@ function List({ fragment }: { readonly fragment: Fragment }) {
   const active = found[Math.min(at, found.length - 1)]
   const hasJournal = canLand(fragment, { at: 'journal' })
   const choose = (choice: CarryChoice, way: CarryWay) =>
-    void carryTo(workspace, fragment, choice, kinds.part, way)
+    void carryAndEnd(workspace, fragment, choice.place ?? (() => beginFirstPlace(workspace, kinds.part)), way)
 
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key === 'Enter' && active) {
@@ -65,7 +64,7 @@ function List({ fragment }: { readonly fragment: Fragment }) {
         <TextInput
           label="Find a place"
           hidesLabel
-          placeholder="Find a place: a number, a part, words of a step"
+          placeholder="Find a place by its words"
           data-first
           role="combobox"
           aria-expanded
@@ -127,25 +126,6 @@ function useChoices(fragment: Fragment, kinds: WantedKinds): CarryChoice[] {
   }, [view, procedure, fragment, kinds])
 }
 
-async function carryTo(
-  workspace: Workspace,
-  fragment: Fragment,
-  choice: CarryChoice,
-  wanted: StepPartKind | null,
-  way: CarryWay,
-): Promise<void> {
-  const place = choice.place ?? (await beginPlace(workspace, wanted))
-  if (place) await carryAndEnd(workspace, fragment, place, way)
-}
-
-/** Begins a procedure, named like its project, whose first step is the place. */
-async function beginPlace(workspace: Workspace, wanted: StepPartKind | null): Promise<LandingPlace | null> {
-  const { projects, view } = workspace.state
-  const project = projects.find(({ id }) => id === view?.project)
-  const procedure = await beginProcedure(workspace, project?.title ?? '')
-  return procedure && { at: 'new step', procedure, after: null, ...(wanted ? { kind: wanted } : {}) }
-}
-
 function PictureOf({ place }: Pick<CarryChoice, 'place'>) {
   if (place?.at === 'journal') return <JournalIcon />
   return place?.at === 'step' ? <ProcedureIcon /> : <AddIcon />
@@ -177,7 +157,7 @@ function Choice({ id, choice, isActive, onChoose }: ChoiceProps) {
 }
 
 function excerptOf(fragment: Fragment): string {
-  const words = toOneLine(wordsOfFragment(fragment).slice(0, 400))
+  const words = plainWords(wordsOfFragment(fragment), 300)
   return words === ''
     ? `The source “${fragment.title || (fragment.address ?? 'Untitled source')}” as a whole`
     : words

@@ -29,6 +29,7 @@ export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) 
     document.querySelector<HTMLElement>(`[${exportOpener}]`)?.focus()
   }
   const write = async () => {
+    if (isBusy) return
     setBusy(true)
     setFailure(null)
     const result = await exportProcedure(workspace, procedure, withJournal)
@@ -70,7 +71,7 @@ export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) 
         />
       )}
       <div className="st-button-row">
-        <Button icon={ExportIcon} disabled={isBusy} onClick={() => void write()}>
+        <Button icon={ExportIcon} aria-disabled={isBusy} onClick={() => void write()}>
           {isBusy ? 'Writing …' : 'Write file'}
         </Button>
       </div>

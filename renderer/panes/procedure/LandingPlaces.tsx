@@ -4,8 +4,10 @@ import { partKindAt, type LandingPlace } from '../../../shared/distil/landing.ts
 import type { Step } from '../../../shared/lab/model.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { AddIcon } from '../../ui/icons.tsx'
-import { broughtBy, carryAndEnd, land, nameFor, otherKinds, usualKind, type Comer } from './landing.ts'
+import { beginFirstPlace } from './acts.ts'
+import { carryAndEnd, land, nameFor, otherKinds, usualKind, type Comer, type Target } from './landing.ts'
 import { usePane } from './paneStore.ts'
+import { takesDragOver } from './visits.ts'
 
 /** What could land right now; null while nothing is on its way. */
 export function useComer(): Comer | null {
@@ -54,16 +56,14 @@ function Landing({ comer, place, steps, words, isSmall = false, children }: Land
 }
 
 /** What makes an element a target for drops. */
-export function useDrop(place: LandingPlace) {
+export function useDrop(target: Target) {
   const workspace = useWorkspace()
   const [isOver, setOver] = useState(false)
   return {
     isOver,
     onDragOver: (event: DragEvent) => {
-      if (!broughtBy(event.dataTransfer)) return
-      event.preventDefault()
+      if (!takesDragOver(event)) return
       event.stopPropagation()
-      event.dataTransfer.dropEffect = 'copy'
       if (!isOver) setOver(true)
     },
     onDragLeave: (event: DragEvent) => {
@@ -71,9 +71,30 @@ export function useDrop(place: LandingPlace) {
     },
     onDrop: (event: DragEvent) => {
       setOver(false)
-      land(workspace, event, place)
+      land(workspace, event, target)
     },
   }
+}
+
+/** The place where the first step of a procedure that is yet to be begun would land. */
+export function FirstLanding({ comer }: { readonly comer: Comer }) {
+  const workspace = useWorkspace()
+  const begin = () => beginFirstPlace(workspace, null)
+  const { isOver, ...drop } = useDrop(begin)
+  const usual = usualKind(comer, (fragment) => partKindAt(fragment))
+  return (
+    <button
+      type="button"
+      className={isOver ? 'st-landing st-landing--over' : 'st-landing'}
+      onClick={() =>
+        comer.kind === 'fragment' && void carryAndEnd(workspace, comer.fragment, begin, 'button')
+      }
+      {...drop}
+    >
+      <AddIcon />
+      {usual ? `Begin a procedure; first step: ${usual}` : 'Begin a procedure with it'}
+    </button>
+  )
 }
 
 interface GapProps {

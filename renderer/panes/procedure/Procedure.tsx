@@ -18,6 +18,7 @@ import { OwnPart } from './OwnPart.tsx'
 import { setPane, usePane } from './paneStore.ts'
 import type { ShownProcedure } from './shown.ts'
 import { StepItem } from './StepItem.tsx'
+import { takesDragOver, useEndOfVisit } from './visits.ts'
 import { untitled } from './words.ts'
 
 export interface ProcedureProps {
@@ -37,7 +38,7 @@ export function Procedure({ view, shown }: ProcedureProps) {
       ref={root}
       className="st-procedure"
       aria-label={title}
-      onDragOver={(event) => onDragOverWhole(event)}
+      onDragOver={(event) => void takesDragOver(event)}
       onDrop={(event) => onDropOnWhole(event, workspace, shown)}
     >
       {shown.title ? <OwnPart shown={shown.title} title={title} marks={marks} /> : null}
@@ -51,15 +52,6 @@ export function Procedure({ view, shown }: ProcedureProps) {
   )
 }
 
-/** A drag from elsewhere is over the pane: every place shows itself. */
-function onDragOverWhole(event: DragEvent): void {
-  const brought = broughtBy(event.dataTransfer)
-  if (!brought) return
-  event.preventDefault()
-  event.dataTransfer.dropEffect = 'copy'
-  if (usePane.getState().visiting !== brought) setPane({ visiting: brought })
-}
-
 /** Beside all steps it lands at the end. */
 function onDropOnWhole(event: DragEvent, workspace: Workspace, shown: ShownProcedure): void {
   if (!broughtBy(event.dataTransfer)) return
@@ -68,31 +60,6 @@ function onDropOnWhole(event: DragEvent, workspace: Workspace, shown: ShownProce
 
 const endOf = (procedure: ProcedureId, last: Step | null) =>
   ({ at: 'new step', procedure, after: last?.id ?? null }) as const
-
-/** A visiting drag that leaves the pane or ends is over; no element tells both. */
-function useEndOfVisit(): void {
-  const isVisited = usePane((state) => state.visiting !== null)
-  useEffect(() => {
-    if (!isVisited) return
-    const end = () => setPane({ visiting: null })
-    const onDragOver = (event: globalThis.DragEvent) => {
-      if (!(event.target instanceof Element) || !event.target.closest('.st-procedure')) end()
-    }
-    const onDragLeave = (event: globalThis.DragEvent) => {
-      if (event.relatedTarget === null) end()
-    }
-    document.addEventListener('dragover', onDragOver)
-    document.addEventListener('dragleave', onDragLeave)
-    document.addEventListener('dragend', end)
-    document.addEventListener('drop', end)
-    return () => {
-      document.removeEventListener('dragover', onDragOver)
-      document.removeEventListener('dragleave', onDragLeave)
-      document.removeEventListener('dragend', end)
-      document.removeEventListener('drop', end)
-    }
-  }, [isVisited])
-}
 
 interface StepsProps {
   readonly shown: ShownProcedure

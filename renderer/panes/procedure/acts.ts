@@ -2,6 +2,7 @@
 import type { Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
 import type { PartId, ProcedureId } from '../../../shared/lab/ids.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
+import type { LandingPlace } from '../../../shared/distil/landing.ts'
 import type { TextSession } from '../../editor/textSession.ts'
 import { writeFragment } from '../../editor/fragments.ts'
 import {
@@ -30,6 +31,8 @@ export async function leave(
   session: TextSession | null,
   wanted: WantedFocus | null,
 ): Promise<void> {
+  // A text that is taken off the screen loses the focus too; by then another may be open, or the same one again.
+  if (usePane.getState().editing !== part) return
   await session?.flush()
   await workspace.catchUp()
   if (session?.hasUnsaved || usePane.getState().editing !== part) return
@@ -97,6 +100,17 @@ export async function beginTitled(workspace: Workspace, title: string): Promise<
   const procedure = await beginProcedure(workspace, title)
   if (procedure) setPane({ newTitle: null, wanted: { kind: 'new step' } })
   return procedure !== null
+}
+
+/** Begins a procedure, named like its project until the person names it, whose first step is the place. */
+export async function beginFirstPlace(
+  workspace: Workspace,
+  kind: StepPartKind | null,
+): Promise<LandingPlace | null> {
+  const { projects, view } = workspace.state
+  const project = projects.find(({ id }) => id === view?.project)
+  const procedure = await beginProcedure(workspace, project?.title ?? '')
+  return procedure && { at: 'new step', procedure, after: null, ...(kind ? { kind } : {}) }
 }
 
 /** Copies a fragment, so that it can be pasted into a part with its link, or elsewhere as plain words. */

@@ -55,30 +55,47 @@ function withPlainKind(place: LandingPlace): LandingPlace {
   return { ...place, kind: place.kind ?? plainKind }
 }
 
+/** A place, or how to make it: a project without a procedure gets one when something lands. */
+export type Target = LandingPlace | (() => Promise<LandingPlace | null>)
+
 /** Takes what was dropped on a place. */
-export function land(workspace: Workspace, event: DragEvent, place: LandingPlace): void {
+export function land(workspace: Workspace, event: DragEvent, target: Target): void {
   const brought = broughtBy(event.dataTransfer)
   if (!brought) return
   event.preventDefault()
   event.stopPropagation()
   setPane({ visiting: null })
-  if (brought === 'text')
-    return void bringPlainText(workspace, event.dataTransfer.getData('text/plain'), place)
+  // What a drop brings can only be read while it is being told of.
+  const plain = event.dataTransfer.getData('text/plain')
   const fragment = takeFragment(event.dataTransfer)
-  if (fragment) return void carryAndEnd(workspace, fragment, place, 'drag')
-  workspace.say(
-    'problem',
-    'What was dropped could not be read. Nothing was changed; drag it again from its pane.',
-  )
+  if (brought === 'text') void bringTo(workspace, plain, target)
+  else if (fragment) void carryAndEnd(workspace, fragment, target, 'drag')
+  else
+    workspace.say(
+      'problem',
+      'What was dropped could not be read. Nothing was changed; drag it again from its pane.',
+    )
+}
+
+async function bringTo(workspace: Workspace, plain: string, target: Target): Promise<void> {
+  if (plain.trim() === '') return
+  const place = await placeAt(target)
+  if (place) await bringPlainText(workspace, plain, place)
+}
+
+async function placeAt(target: Target): Promise<LandingPlace | null> {
+  return typeof target === 'function' ? target() : target
 }
 
 /** Carries, and ends what was dragged or picked when that went well. */
 export async function carryAndEnd(
   workspace: Workspace,
   fragment: Fragment,
-  place: LandingPlace,
+  target: Target,
   way: CarryWay,
 ): Promise<void> {
+  const place = await placeAt(target)
+  if (!place) return
   const result = await carryFragment(workspace, fragment, place, way)
   if (result.ok) workspace.set({ carrying: null, dragging: null })
 }

@@ -46,6 +46,8 @@ export function useFollowedFocus(workspace: Workspace, view: ProjectView): PartM
 /** Whether someone is typing there, so that the keyboard must not be taken away. */
 export function isTyping(element: Element | null): boolean {
   if (!(element instanceof HTMLElement)) return false
+  // A list of places is over once something was carried; its field is left anyway.
+  if (element.closest('.st-panel')) return false
   if (element.closest('.cm-content')?.getAttribute('aria-readonly') === 'true') return false
   return element.isContentEditable || element.matches('input, textarea, select')
 }

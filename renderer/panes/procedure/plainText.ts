@@ -1,69 +1,117 @@
 /** Text that comes from another program becomes a part without a link. */
 import { insertInto } from '../../../shared/distil/distil.ts'
 import type { LandingPlace } from '../../../shared/distil/landing.ts'
-import { writeText, type Surroundings, type StandingText } from '../../../shared/lab/acts.ts'
+import {
+  beginPart,
+  makeChange,
+  positionAfter,
+  put,
+  writeText,
+  type StandingText,
+  type Surroundings,
+} from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
-import type { Part, StepPartKind, TextNode } from '../../../shared/lab/model.ts'
+import type { ProcedureId } from '../../../shared/lab/ids.ts'
+import type { Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
 import { replacing, toStorableText } from '../../../shared/lab/text.ts'
-import { beginPartOf, beginStep, undo } from '../../store/gestures.ts'
+import { undo } from '../../store/gestures.ts'
+import { partsOfStep, stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 
 /** What plain text becomes unless the person points at another place. */
 export const plainKind: StepPartKind = 'do'
 
-/**
- * Sets text at the end of a part that stands, as a block of its own.
- * @returns null where the text is nothing but white space
- */
-export function appendPlain(
-  around: Surroundings,
-  node: TextNode,
-  standing: StandingText,
-  plain: string,
-): Change | null {
-  const words = toStorableText(plain).replace(/^\s*\n|\s+$/gu, '')
-  if (words.trim() === '') return null
-  const { length } = standing.text
-  const { text } = insertInto(standing.text, length, { text: words, ranges: [] })
-  const changeSet = replacing(length, { start: length, end: length }, text)
-  return writeText(around, node, standing.revision, changeSet).change
+/** Where plain text lands, with what stands there. */
+export type PlainLanding =
+  | {
+      readonly at: 'new step'
+      readonly procedure: ProcedureId
+      readonly position: string
+      readonly kind: StepPartKind
+    }
+  | { readonly at: 'new part'; readonly step: Step; readonly kind: StepPartKind }
+  | { readonly at: 'part'; readonly part: Part; readonly text: StandingText }
+
+/** The text as it may be stored, without blank lines before it and white space behind it. */
+export function toPlainWords(text: string): string {
+  return toStorableText(text).replace(/^(?:[^\S\n]*\n)+|\s+$/gu, '')
 }
 
-/** Brings plain text to a place of a procedure. @returns the part that holds it now; null where nothing was brought */
+/** All that bringing text in does, as one Change; in a part that stands it becomes the last block. */
+export function bringPlain(around: Surroundings, words: string, landing: PlainLanding) {
+  if (landing.at === 'part') return appendPlain(around, words, landing)
+  const step: Step =
+    landing.at === 'new part'
+      ? landing.step
+      : { id: around.ids.make(), procedure: landing.procedure, position: landing.position }
+  const { procedure } = step
+  const part: Part = { id: around.ids.make(), procedure, step: step.id, kind: landing.kind }
+  const { operations } = beginPart(around, part, words)
+  const change =
+    landing.at === 'new part'
+      ? makeChange(around, 'add a part', operations)
+      : makeChange(around, 'add a step', [put('steps', step), ...operations])
+  return { part, change }
+}
+
+function appendPlain(
+  around: Surroundings,
+  words: string,
+  { part, text: { text: before, revision } }: PlainLanding & { readonly at: 'part' },
+): { readonly part: Part; readonly change: Change } {
+  const end = { start: before.length, end: before.length }
+  const { text } = insertInto(before, before.length, { text: words, ranges: [] })
+  const changeSet = replacing(before.length, end, text)
+  const { change } = writeText(around, { kind: 'part', id: part.id }, revision, changeSet)
+  return { part, change }
+}
+
+/** Brings plain text to a place of a procedure, and offers to take that back. @returns whether it is there now */
 export async function bringPlainText(
   workspace: Workspace,
   plain: string,
   place: LandingPlace,
-): Promise<Part | null> {
-  if (plain.trim() === '') return null
+): Promise<boolean> {
+  const words = toPlainWords(plain)
+  if (words === '') return false
   await workspace.flushTexts()
-  const part = await partAt(workspace, place)
-  if (!part) return null
-  const lab = workspace.requireLab()
-  const standing = await lab.queries.standing(part.id)
-  const node: TextNode = { kind: 'part', id: part.id }
-  const change = standing ? appendPlain(lab.surroundings, node, standing, plain) : null
-  if (!change || !(await workspace.commit(change))) return null
+  const landing = await landingAt(workspace, place)
+  if (!landing) return false
+  const { part, change } = bringPlain(workspace.requireLab().surroundings, words, landing)
+  if (!(await workspace.commit(change))) return false
   workspace.say('done', 'Brought in as text. It came from another program, so no link leads back from it.', {
     word: 'Undo',
     onAct: () => void undo(workspace, change.id),
   })
-  workspace.goTo(node)
-  return part
+  workspace.goTo({ kind: 'part', id: part.id })
+  return true
 }
 
-async function partAt(workspace: Workspace, place: LandingPlace): Promise<Part | null> {
+async function landingAt(workspace: Workspace, place: LandingPlace): Promise<PlainLanding | null> {
   const view = workspace.requireView()
   switch (place.at) {
     case 'journal':
       return null
-    case 'new step':
-      return beginStep(workspace, place.procedure, place.after ? (view.steps.get(place.after) ?? null) : null)
+    case 'new step': {
+      const { procedure, kind = plainKind } = place
+      const after = place.after ? (view.steps.get(place.after) ?? null) : null
+      return { at: 'new step', procedure, position: positionAfter(stepsOf(view, procedure), after), kind }
+    }
     case 'step': {
       const step = view.steps.get(place.step)
-      return step ? beginPartOf(workspace, step, place.kind ?? plainKind) : null
+      if (!step) return null
+      const { kind = plainKind } = place
+      const part = partsOfStep(view, step.id).get(kind)
+      return part ? standingPart(workspace, part) : { at: 'new part', step, kind }
     }
-    case 'text':
-      return view.parts.get(place.part) ?? null
+    case 'text': {
+      const part = view.parts.get(place.part)
+      return part ? standingPart(workspace, part) : null
+    }
   }
+}
+
+async function standingPart(workspace: Workspace, part: Part): Promise<PlainLanding | null> {
+  const text = await workspace.requireLab().queries.standing(part.id)
+  return text ? { at: 'part', part, text } : null
 }

@@ -65,7 +65,7 @@ function Body({ view, shown }: PartsOfPane) {
   return (
     <>
       {isBeginning ? <BeginForm /> : null}
-      {isExporting ? <ExportPanel key={shown.id} procedure={shown.id} /> : null}
+      {isExporting ? <ExportPanel key={`export ${shown.id}`} procedure={shown.id} /> : null}
       <Procedure key={shown.id} view={view} shown={shown} />
       {striking ? <StrikeOut {...striking} onClose={() => setPane({ striking: null })} /> : null}
     </>
