@@ -1,7 +1,8 @@
 /** An entry while it is being amended, in its own place. What stood before stays readable. */
 import { Prec } from '@codemirror/state'
-import { keymap } from '@codemirror/view'
+import { keymap, type EditorView } from '@codemirror/view'
 import { useEffect, useMemo, useRef, useState, type ReactNode } from 'react'
+import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.ts'
 import type { Entry } from '../../../shared/lab/model.ts'
 import { TextEditor } from '../../editor/TextEditor.tsx'
 import type { TextSession } from '../../editor/textSession.ts'
@@ -17,6 +18,7 @@ export interface AmendProps {
 export function Amend({ entry, store }: AmendProps): ReactNode {
   const workspace = useWorkspace()
   const session = useRef<TextSession | null>(null)
+  const view = useRef<EditorView | null>(null)
   const [isSure, setSure] = useState(false)
   // An amendment that was brought back at the start takes no focus.
   const [wasAsked] = useState(() => store.getState().asked === entry.id)
@@ -65,7 +67,11 @@ export function Amend({ entry, store }: AmendProps): ReactNode {
           keys={keys}
           onOpen={(opened) => {
             session.current = opened?.session ?? null
+            view.current = opened?.view ?? null
           }}
+          onArrive={(fragment, offset, way) =>
+            view.current && insertWords(view.current, fragment, offset, way)
+          }
         />
       </div>
       <div className="st-amend-foot">
@@ -87,4 +93,13 @@ export function Amend({ entry, store }: AmendProps): ReactNode {
       </div>
     </div>
   )
+}
+
+/** An entry says what its writer says: words that arrive in an amendment are plain words, without a link. */
+function insertWords(view: EditorView, fragment: Fragment, offset: number, way: 'drag' | 'copy'): void {
+  const { from, to } = view.state.selection.main
+  const place = way === 'copy' ? { from, to } : { from: offset, to: offset }
+  const insert = view.state.toText(wordsOfFragment(fragment))
+  view.dispatch({ changes: { ...place, insert }, selection: { anchor: place.from + insert.length } })
+  view.focus()
 }

@@ -1,5 +1,6 @@
 /** One entry: time and kind in the margin, its text as safe HTML, and what it is joined to. */
 import { memo, useRef, type DragEvent, type KeyboardEvent, type ReactNode } from 'react'
+import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { Entry } from '../../../shared/lab/model.ts'
 import { writeFragment } from '../../editor/fragments.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
@@ -11,7 +12,14 @@ import { Amend } from './Amend.tsx'
 import { EntryFoot } from './EntryFoot.tsx'
 import { isInEditor } from './isTyping.ts'
 import { EntryMenu } from './EntryMenu.tsx'
-import { CUT_SENTENCE, findSelection, TEXT_ATTRIBUTE, wholeEntry } from './entryFragment.ts'
+import {
+  CUT_SENTENCE,
+  findSelection,
+  offerToCarry,
+  refusalToCarry,
+  TEXT_ATTRIBUTE,
+  wholeEntry,
+} from './entryFragment.ts'
 import { setIn, type JournalStore } from './journalState.ts'
 import { PickWords } from './PickWords.tsx'
 import { offsetNameOf, timeOf } from './rows.ts'
@@ -87,10 +95,9 @@ function onEntryKey(workspace: Workspace, entry: Entry, event: KeyboardEvent<HTM
 /** Carries the words that are selected in the entry, or the whole of it. */
 function carryFrom(workspace: Workspace, entry: Entry, root: Element): void {
   const selection = findSelection(workspace, root)
-  const carrying = selection?.entry.id === entry.id ? selection.fragment : wholeEntry(workspace, entry)
-  if (!carrying) return workspace.say('notice', 'This entry holds no words to carry.')
-  if (selection?.isCut) workspace.say('notice', CUT_SENTENCE)
-  workspace.set({ carrying })
+  const isOfWords = selection?.entry.id === entry.id
+  if (isOfWords && selection.isCut) workspace.say('notice', CUT_SENTENCE)
+  offerToCarry(workspace, entry, isOfWords ? selection.fragment : wholeEntry(workspace, entry))
 }
 
 interface HandleProps {
@@ -102,11 +109,6 @@ interface HandleProps {
 /** Drags the whole entry; pressed, it carries it by the list of places. */
 function Handle({ entry, store, tabIndex }: HandleProps) {
   const workspace = useWorkspace()
-  const carry = (): void => {
-    const carrying = wholeEntry(workspace, entry)
-    if (carrying) workspace.set({ carrying })
-    else workspace.say('notice', 'This entry holds no words to carry.')
-  }
   return (
     <button
       type="button"
@@ -114,12 +116,9 @@ function Handle({ entry, store, tabIndex }: HandleProps) {
       draggable
       tabIndex={tabIndex}
       aria-label="Carry this entry"
-      onClick={carry}
+      onClick={() => offerToCarry(workspace, entry, wholeEntry(workspace, entry))}
       onDragStart={(event) => {
-        const fragment = wholeEntry(workspace, entry)
-        if (!fragment) return event.preventDefault()
-        event.dataTransfer.clearData()
-        startDrag(workspace, store, entry, fragment, event)
+        if (!startDrag(workspace, store, entry, wholeEntry(workspace, entry), event)) return
         const article = event.currentTarget.closest('article')
         if (article) event.dataTransfer.setDragImage(article, 12, 12)
       }}
@@ -130,17 +129,26 @@ function Handle({ entry, store, tabIndex }: HandleProps) {
   )
 }
 
+/** Begins a drag of a fragment of an entry. @returns false where nothing can be carried from it now */
 function startDrag(
   workspace: Workspace,
   store: JournalStore,
-  { id }: Entry,
-  fragment: NonNullable<ReturnType<typeof wholeEntry>>,
+  entry: Entry,
+  fragment: Fragment | null,
   event: DragEvent,
-): void {
+): boolean {
+  const refusal = refusalToCarry(workspace, entry)
+  if (refusal || !fragment) {
+    event.preventDefault()
+    if (refusal) workspace.say('notice', refusal)
+    return false
+  }
+  event.dataTransfer.clearData()
   writeFragment(event.dataTransfer, fragment)
   event.dataTransfer.effectAllowed = 'copy'
-  store.setState({ dragged: id })
+  store.setState({ dragged: entry.id })
   workspace.set({ dragging: fragment })
+  return true
 }
 
 function endDrag(workspace: Workspace, store: JournalStore): void {
@@ -191,7 +199,6 @@ function RenderedText({ entry, store, text }: RenderedTextProps) {
     const selection = root.current && findSelection(workspace, root.current)
     if (!selection || selection.entry.id !== entry.id) return
     if (selection.isCut) workspace.say('notice', CUT_SENTENCE)
-    event.dataTransfer.clearData()
     startDrag(workspace, store, entry, selection.fragment, event)
   }
   if (text.trim() === '') return <p className="st-entry-empty">No text.</p>

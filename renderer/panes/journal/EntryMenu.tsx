@@ -15,7 +15,7 @@ import {
   UndoIcon,
   WithdrawIcon,
 } from '../../ui/icons.tsx'
-import { findSelection, fragmentOfEntry, wholeEntry } from './entryFragment.ts'
+import { findSelection, fragmentOfEntry, offerToCarry } from './entryFragment.ts'
 import { beginAmending, setIn, type JournalStore } from './journalState.ts'
 import { useIsWithdrawn } from './useEntry.ts'
 
@@ -127,12 +127,8 @@ function withdrawalLines(workspace: Workspace, { id, kind }: Entry, isWithdrawn:
 function carryChosen(workspace: Workspace, store: JournalStore, entry: Entry): void {
   const { selected } = store.getState()
   const text = workspace.requireView().texts.get(entry.id) ?? ''
-  const carrying =
-    selected?.id === entry.id
-      ? fragmentOfEntry(workspace, entry, text, [selected.range])
-      : wholeEntry(workspace, entry)
-  if (carrying) workspace.set({ carrying })
-  else workspace.say('notice', 'This entry holds no words to carry.')
+  const ranges = selected?.id === entry.id ? [selected.range] : [{ start: 0, end: text.length }]
+  offerToCarry(workspace, entry, fragmentOfEntry(workspace, entry, text, ranges))
 }
 
 function chosenText(workspace: Workspace, store: JournalStore, { id }: Entry): string {

@@ -2,7 +2,7 @@ import { useEffect, useState, type RefObject } from 'react'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button } from '../../ui/index.ts'
 import { CarryIcon } from '../../ui/icons.tsx'
-import { CUT_SENTENCE, findSelection } from './entryFragment.ts'
+import { CUT_SENTENCE, findSelection, offerToCarry } from './entryFragment.ts'
 
 interface Place {
   readonly left: number
@@ -18,7 +18,7 @@ export function SelectionButton({ scroller }: { readonly scroller: RefObject<HTM
     const selection = scroller.current && findSelection(workspace, scroller.current)
     if (!selection) return
     if (selection.isCut) workspace.say('notice', CUT_SENTENCE)
-    workspace.set({ carrying: selection.fragment })
+    offerToCarry(workspace, selection.entry, selection.fragment)
   }
   return (
     <div className="st-at-selection" style={place}>

@@ -85,3 +85,17 @@ function elementOf(node: Node): Element | null {
 /** Said when a selection reaches over several entries. */
 export const CUT_SENTENCE =
   'A fragment comes from one entry: the words within the first one were taken. Carry the others after it.'
+
+/** Why nothing can be carried from an entry now, as a sentence; null where it can. */
+export function refusalToCarry(workspace: Workspace, { id }: Entry): string | null {
+  const view = workspace.requireView()
+  if (view.withdrawn.has(id)) return 'This entry was withdrawn. Bring it back first, then carry from it.'
+  return view.texts.get(id)?.trim() ? null : 'This entry holds no words to carry.'
+}
+
+/** Offers the places that a fragment of an entry can be carried to, or says why it cannot be. */
+export function offerToCarry(workspace: Workspace, entry: Entry, fragment: Fragment | null): void {
+  const refusal = refusalToCarry(workspace, entry)
+  if (refusal) workspace.say('notice', refusal)
+  else if (fragment) workspace.set({ carrying: fragment })
+}
