@@ -6,6 +6,7 @@
 import { execFileSync, spawnSync } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import type { Node } from 'commonmark'
 import fc from 'fast-check'
 import type { Element, Nodes as HastNodes, Root } from 'hast'
 import { fromHtml } from 'hast-util-from-html'
@@ -32,10 +33,13 @@ const examplesFile = join(standards, 'commonmark/spec-0.31.2.tests.json')
 const seed = Number(process.env['SEED'] ?? 20261125)
 const hasCmark = spawnSync('cmark-gfm', ['--version']).status === 0
 
-/** The blocks of the n-th step of an exported document, as the reference parser reads it, without the label. */
-function readStep(markdown: string, index: number): readonly unknown[] {
-  const list = childrenOf(readReference(markdown)).find((node) => node.type === 'list')!
-  const blocks = meaningOfBlocks(childrenOf(childrenOf(list)[index]!))
+/** The steps of an exported document, as the reference parser finds them. */
+const stepsOf = (markdown: string): Node[] =>
+  childrenOf(childrenOf(readReference(markdown)).find((node) => node.type === 'list')!)
+
+/** What a step says, without its label. */
+function readStep(item: Node): readonly unknown[] {
+  const blocks = meaningOfBlocks(childrenOf(item))
   const [type, words] = blocks[0] as [string, unknown[]]
   expect([type, words[0]]).toEqual(['paragraph', ['strong', ['Do:']]])
   if (words.length === 1) return blocks.slice(1)
@@ -99,7 +103,7 @@ const clean = (text: string): string =>
     .replaceAll('\0', '\ufffd')
 const asFence = (text: string): readonly unknown[] => [['code_block', '', blankLinesEmpty(clean(text))]]
 
-describe('CommonMark', () => {
+describe('CommonMark', { timeout: 60_000 }, () => {
   test('whatever a part says is read the same within the document as by itself', () => {
     let read = 0
     let fenced = 0
@@ -113,10 +117,11 @@ describe('CommonMark', () => {
           const markdown = procedureToMarkdown(procedureOf(...texts.map((text) => part('do', text))), {
             journal: false,
           })
+          const steps = stepsOf(markdown)
           texts.forEach((text, i) => {
             const alone = readAlone(clean(text))
             if (alone.length === 0) return
-            const within = readStep(markdown, i)
+            const within = readStep(steps[i]!)
             read += 1
             const isFenced =
               JSON.stringify(within) === JSON.stringify(asFence(text)) &&
@@ -141,7 +146,7 @@ describe('CommonMark', () => {
         const markdown = procedureToMarkdown(procedureOf(part('do', `${fence}sh\n${code}\n${fence}`)), {
           journal: false,
         })
-        expect(readStep(markdown, 0)).toEqual([['code_block', 'sh', blankLinesEmpty(code)]])
+        expect(readStep(stepsOf(markdown)[0]!)).toEqual([['code_block', 'sh', blankLinesEmpty(code)]])
       }),
       { numRuns: 300 },
     )
@@ -187,166 +192,177 @@ describe('CommonMark', () => {
       const whole = procedureToMarkdown(procedureOf(...texts.map(({ markdown }) => part('do', markdown))), {
         journal: false,
       })
+      const steps = stepsOf(whole)
       const different = texts.filter(
         ({ markdown }, i) =>
-          JSON.stringify(readStep(whole, i)) !== JSON.stringify(readAlone(clean(markdown))),
+          JSON.stringify(readStep(steps[i]!)) !== JSON.stringify(readAlone(clean(markdown))),
       )
       expect(different).toEqual([])
     },
   )
 })
 
-describe.skipIf(!hasCmark)('GFM, read by cmark-gfm (skipped where it is not installed)', () => {
-  const readGfm = (markdown: string): Root => {
-    const extensions = ['table', 'footnotes', 'strikethrough', 'tasklist'].flatMap((name) => ['-e', name])
-    const html = execFileSync('cmark-gfm', [...extensions, '--to', 'html'], {
-      input: markdown,
-      encoding: 'utf8',
-    })
-    return fromHtml(html, { fragment: true })
-  }
-  const all = (tree: Root | Element, wanted: (node: Element) => boolean): Element[] => {
-    const found: Element[] = []
-    visit(tree, 'element', (node) => {
-      if (wanted(node)) found.push(node)
-    })
-    return found
-  }
-  const named = (tree: Root | Element, ...names: string[]): Element[] =>
-    all(tree, (node) => names.includes(node.tagName))
-  const wordsIn = (node: HastNodes): string =>
-    node.type === 'text' ? node.value : 'children' in node ? node.children.map(wordsIn).join('') : ''
-  const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim()
-  const marksIn = (tree: Root): Element[] =>
-    all(tree, (node) => node.tagName === 'a' && String(node.properties['href']).startsWith('#fn-'))
-  const notesIn = (tree: Root): string[] =>
-    all(tree, (node) => node.tagName === 'li' && String(node.properties['id']).startsWith('fn-')).map(
-      (note) => oneLine(wordsIn(note)),
-    )
-
-  test('sources are footnotes that their parts name', () => {
-    const origins = [
-      sourceOrigin('s1', 'The "rack"', 'https://docs.example.org/rack'),
-      sourceOrigin('s2', 'Words', null),
-    ]
-    const procedure = procedureOf(part('do', 'Stop it!', ...origins), part('do', '```\nls\n```', origins[1]!))
-    const tree = readGfm(procedureToMarkdown(procedure, { journal: false }))
-    expect(marksIn(tree)).toHaveLength(3)
-    const [first, second, ...more] = notesIn(tree)
-    expect(more).toEqual([])
-    expect(first).toMatch(
-      /^Source: The "rack", https:\/\/docs\.example\.org\/rack, taken 2026-11-25 02:00:00 \+01:00\./,
-    )
-    expect(second).toMatch(/^Source: Words, taken 2026-11-25 02:00:00 \+01:00\./)
-  })
-
-  test('a part with hostile words still carries its footnote, and a hostile title stays in its note', () => {
-    fc.assert(
-      fc.property(
-        hostileMarkdown.filter((text) => text.trim() !== '' && !text.includes('[^')),
-        (text) => {
-          const markdown = procedureToMarkdown(procedureOf(part('do', text, sourceOrigin('s', text, null))), {
-            journal: false,
-          })
-          if (!markdown.includes('**Do:**')) return
-          const tree = readGfm(markdown)
-          expect(marksIn(tree)).toHaveLength(1)
-          expect(notesIn(tree)).toHaveLength(1)
-          expect(oneLine(notesIn(tree)[0]!).length).toBeGreaterThanOrEqual(
-            oneLine(text.replaceAll('\0', '\ufffd')).length,
-          )
-        },
-      ),
-      { numRuns: 100 },
-    )
-  })
-
-  test('the words of a hostile part, its tables and boxes are the same within the document as by themselves', () => {
-    /** A box without words behind it is a box for cmark-gfm alone. */
-    const emptyBox = /\[[ x]\]\s*$/m
-    const isComparable = (text: string): boolean => {
-      let comparable = text.trim() !== '' && !emptyBox.test(text) && !isReadDifferently(text)
-      visit(parseMarkdown(text), (node: Nodes) => {
-        if (['html', 'definition', 'footnoteDefinition', 'footnoteReference', 'image'].includes(node.type))
-          comparable = false
-        if (isBareAddress(text, node)) comparable = false
-        if (node.type === 'link' && !/^(https?|mailto):/.test(node.url)) comparable = false
+describe.skipIf(!hasCmark)(
+  'GFM, read by cmark-gfm (skipped where it is not installed)',
+  { timeout: 60_000 },
+  () => {
+    const readGfm = (markdown: string): Root => {
+      const extensions = ['table', 'footnotes', 'strikethrough', 'tasklist'].flatMap((name) => ['-e', name])
+      const html = execFileSync('cmark-gfm', [...extensions, '--to', 'html'], {
+        input: markdown,
+        encoding: 'utf8',
       })
-      return comparable
+      return fromHtml(html, { fragment: true })
     }
-    fc.assert(
-      fc.property(withInnerSpaces.filter(isComparable), (text) => {
-        const alone = readGfm(clean(text))
-        const within = named(
-          readGfm(procedureToMarkdown(procedureOf(part('do', text)), { journal: false })),
-          'ol',
-        )[0]!
-        const words = oneLine(wordsIn(alone))
-        if (words === '') return
-        expect(oneLine(wordsIn(within))).toBe(`Do: ${words}`)
-        for (const name of ['table', 'td', 'th', 'input', 'del', 'pre', 'blockquote', 'hr'])
-          expect(named(within, name)).toHaveLength(named(alone, name).length)
-      }),
-      { numRuns: 150, seed },
-    )
-  })
+    const all = (tree: Root | Element, wanted: (node: Element) => boolean): Element[] => {
+      const found: Element[] = []
+      visit(tree, 'element', (node) => {
+        if (wanted(node)) found.push(node)
+      })
+      return found
+    }
+    const named = (tree: Root | Element, ...names: string[]): Element[] =>
+      all(tree, (node) => names.includes(node.tagName))
+    const wordsIn = (node: HastNodes): string =>
+      node.type === 'text' ? node.value : 'children' in node ? node.children.map(wordsIn).join('') : ''
+    const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim()
+    const marksIn = (tree: Root): Element[] =>
+      all(tree, (node) => node.tagName === 'a' && String(node.properties['href']).startsWith('#fn-'))
+    const notesIn = (tree: Root): string[] =>
+      all(tree, (node) => node.tagName === 'li' && String(node.properties['id']).startsWith('fn-')).map(
+        (note) => oneLine(wordsIn(note)),
+      )
 
-  test('tables keep every row, column and pipe', () => {
-    const box = fc.constantFrom(
-      'a',
-      '`x \\| y`',
-      'c\\|d',
-      '*e*',
-      '',
-      '\u05e9\u05dc',
-      '\u{1f52d}',
-      '`\\\\`',
-      '[l](https://docs.example.org)',
-    )
-    const rows = fc.array(fc.array(box, { minLength: 3, maxLength: 3 }), { minLength: 1, maxLength: 5 })
-    fc.assert(
-      fc.property(rows, (content) => {
-        const table = [
-          '| h | i | j |',
-          '|---|:-:|--:|',
-          ...content.map((row) => `| ${row.join(' | ')} |`),
-        ].join('\n')
-        const within = readGfm(procedureToMarkdown(procedureOf(part('expect', table)), { journal: false }))
-        const boxes = (tree: Root): unknown[] =>
-          named(tree, 'td', 'th').map((one) => [
-            one.tagName,
-            one.properties['align'],
-            wordsIn(one),
-            named(one, 'code', 'em', 'a').length,
-          ])
-        expect(boxes(within)).toEqual(boxes(readGfm(table)))
-        expect(boxes(within)).toHaveLength((content.length + 1) * 3)
-      }),
-      { numRuns: 60 },
-    )
-  })
+    test('sources are footnotes that their parts name', () => {
+      const origins = [
+        sourceOrigin('s1', 'The "rack"', 'https://docs.example.org/rack'),
+        sourceOrigin('s2', 'Words', null),
+      ]
+      const procedure = procedureOf(
+        part('do', 'Stop it!', ...origins),
+        part('do', '```\nls\n```', origins[1]!),
+      )
+      const tree = readGfm(procedureToMarkdown(procedure, { journal: false }))
+      expect(marksIn(tree)).toHaveLength(3)
+      const [first, second, ...more] = notesIn(tree)
+      expect(more).toEqual([])
+      expect(first).toMatch(
+        /^Source: The "rack", https:\/\/docs\.example\.org\/rack, taken 2026-11-25 02:00:00 \+01:00\./,
+      )
+      expect(second).toMatch(/^Source: Words, taken 2026-11-25 02:00:00 \+01:00\./)
+    })
 
-  test("a text's own footnotes are found under their new numbers", () => {
-    const texts = [
-      'one[^a] two[^b]\n\n[^a]: first note\n\n    with a block\n\n[^b]: second note',
-      'three[^a]\n\n[^a]: third note',
-    ]
-    const tree = readGfm(
-      procedureToMarkdown(procedureOf(...texts.map((text) => part('do', text))), { journal: false }),
-    )
-    expect(marksIn(tree)).toHaveLength(3)
-    expect(notesIn(tree).map((note) => note.replace(/ ?↩.*$/, ''))).toEqual([
-      'first note with a block',
-      'second note',
-      'third note',
-    ])
-  })
+    test('a part with hostile words still carries its footnote, and a hostile title stays in its note', () => {
+      fc.assert(
+        fc.property(
+          hostileMarkdown.filter((text) => text.trim() !== '' && !text.includes('[^')),
+          (text) => {
+            const markdown = procedureToMarkdown(
+              procedureOf(part('do', text, sourceOrigin('s', text, null))),
+              {
+                journal: false,
+              },
+            )
+            if (!markdown.includes('**Do:**')) return
+            const tree = readGfm(markdown)
+            expect(marksIn(tree)).toHaveLength(1)
+            expect(notesIn(tree)).toHaveLength(1)
+            expect(oneLine(notesIn(tree)[0]!).length).toBeGreaterThanOrEqual(
+              oneLine(text.replaceAll('\0', '\ufffd')).length,
+            )
+          },
+        ),
+        { numRuns: 100 },
+      )
+    })
 
-  test('white space in blank lines of code is kept', () => {
-    const code = 'a\n   \n\tb\n'
-    const tree = readGfm(
-      procedureToMarkdown(procedureOf(part('do', `\`\`\`\n${code}\`\`\``)), { journal: false }),
-    )
-    expect(wordsIn(named(tree, 'code')[0]!)).toBe(code)
-  })
-})
+    test('the words of a hostile part, its tables and boxes are the same within the document as by themselves', () => {
+      /** A box without words behind it is a box for cmark-gfm alone. */
+      const emptyBox = /\[[ x]\]\s*$/m
+      const isComparable = (text: string): boolean => {
+        let comparable = text.trim() !== '' && !emptyBox.test(text) && !isReadDifferently(text)
+        visit(parseMarkdown(text), (node: Nodes) => {
+          if (['html', 'definition', 'footnoteDefinition', 'footnoteReference', 'image'].includes(node.type))
+            comparable = false
+          if (isBareAddress(text, node)) comparable = false
+          if (node.type === 'link' && !/^(https?|mailto):/.test(node.url)) comparable = false
+        })
+        return comparable
+      }
+      fc.assert(
+        fc.property(withInnerSpaces.filter(isComparable), (text) => {
+          const alone = readGfm(clean(text))
+          const within = named(
+            readGfm(procedureToMarkdown(procedureOf(part('do', text)), { journal: false })),
+            'ol',
+          )[0]!
+          const words = oneLine(wordsIn(alone))
+          if (words === '') return
+          expect(oneLine(wordsIn(within))).toBe(`Do: ${words}`)
+          for (const name of ['table', 'td', 'th', 'input', 'del', 'pre', 'blockquote', 'hr'])
+            expect(named(within, name)).toHaveLength(named(alone, name).length)
+        }),
+        { numRuns: 150, seed },
+      )
+    })
+
+    test('tables keep every row, column and pipe', () => {
+      const box = fc.constantFrom(
+        'a',
+        '`x \\| y`',
+        'c\\|d',
+        '*e*',
+        '',
+        '\u05e9\u05dc',
+        '\u{1f52d}',
+        '`\\\\`',
+        '[l](https://docs.example.org)',
+      )
+      const rows = fc.array(fc.array(box, { minLength: 3, maxLength: 3 }), { minLength: 1, maxLength: 5 })
+      fc.assert(
+        fc.property(rows, (content) => {
+          const table = [
+            '| h | i | j |',
+            '|---|:-:|--:|',
+            ...content.map((row) => `| ${row.join(' | ')} |`),
+          ].join('\n')
+          const within = readGfm(procedureToMarkdown(procedureOf(part('expect', table)), { journal: false }))
+          const boxes = (tree: Root): unknown[] =>
+            named(tree, 'td', 'th').map((one) => [
+              one.tagName,
+              one.properties['align'],
+              wordsIn(one),
+              named(one, 'code', 'em', 'a').length,
+            ])
+          expect(boxes(within)).toEqual(boxes(readGfm(table)))
+          expect(boxes(within)).toHaveLength((content.length + 1) * 3)
+        }),
+        { numRuns: 60 },
+      )
+    })
+
+    test("a text's own footnotes are found under their new numbers", () => {
+      const texts = [
+        'one[^a] two[^b]\n\n[^a]: first note\n\n    with a block\n\n[^b]: second note',
+        'three[^a]\n\n[^a]: third note',
+      ]
+      const tree = readGfm(
+        procedureToMarkdown(procedureOf(...texts.map((text) => part('do', text))), { journal: false }),
+      )
+      expect(marksIn(tree)).toHaveLength(3)
+      expect(notesIn(tree).map((note) => note.replace(/ ?↩.*$/, ''))).toEqual([
+        'first note with a block',
+        'second note',
+        'third note',
+      ])
+    })
+
+    test('white space in blank lines of code is kept', () => {
+      const code = 'a\n   \n\tb\n'
+      const tree = readGfm(
+        procedureToMarkdown(procedureOf(part('do', `\`\`\`\n${code}\`\`\``)), { journal: false }),
+      )
+      expect(wordsIn(named(tree, 'code')[0]!)).toBe(code)
+    })
+  },
+)
