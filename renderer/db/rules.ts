@@ -35,8 +35,9 @@ export function referenceOf(node: LinkNode): readonly [TableName, string] {
 
 /** The records that a record names. */
 function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readonly [TableName, string])[] {
+  const own: TableName = table
   const of = <U extends TableName>(wanted: U): Tables[U] | null =>
-    (table) === wanted ? (record as unknown as Tables[U]) : null
+    own === wanted ? (record as unknown as Tables[U]) : null
   const source = of('sources')
   if (source) return source.projects.map((id) => ['projects', id] as const)
   const capture = of('captures')
