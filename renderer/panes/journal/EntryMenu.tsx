@@ -131,10 +131,11 @@ function carryChosen(workspace: Workspace, store: JournalStore, entry: Entry): v
   offerToCarry(workspace, entry, fragmentOfEntry(workspace, entry, text, ranges))
 }
 
+/** The words that were selected in the entry, or all of it. */
 function chosenText(workspace: Workspace, store: JournalStore, { id }: Entry): string {
   const { selected } = store.getState()
   const text = workspace.requireView().texts.get(id) ?? ''
-  return selected?.id === id ? text.slice(selected.range.start, selected.range.end) : ''
+  return selected?.id === id ? text.slice(selected.range.start, selected.range.end) : text
 }
 
 async function copyText(workspace: Workspace, { id }: Entry): Promise<void> {

@@ -1,9 +1,10 @@
-import { lazy, Suspense, type ClipboardEvent } from 'react'
+import type { ClipboardEvent } from 'react'
 import { useStore } from 'zustand'
 import { writeFragment } from '../../editor/fragments.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, EmptyState, Kbd } from '../../ui/index.ts'
 import { JournalIcon } from '../../ui/icons.tsx'
+import { StrikeOut } from '../StrikeOut.tsx'
 import { findSelection } from './entryFragment.ts'
 import { FilterBar } from './FilterBar.tsx'
 import { isTyping } from './isTyping.ts'
@@ -12,8 +13,6 @@ import { Log } from './Log.tsx'
 import { LogLandings } from './LogLandings.tsx'
 import type { LogRow } from './rows.ts'
 import { COMPOSER_KEYS } from './useComposerKeys.ts'
-
-const StrikeOut = lazy(() => import('../StrikeOut.tsx').then((module) => ({ default: module.StrikeOut })))
 
 export interface JournalBodyProps {
   readonly rows: readonly LogRow[]
@@ -73,9 +72,5 @@ function Striking({ store }: { readonly store: JournalStore }) {
     store.setState({ striking: null, selected: null })
     focusEntry(store, id)
   }
-  return (
-    <Suspense fallback={null}>
-      <StrikeOut node={{ kind: 'entry', id }} text={text} onClose={close} />
-    </Suspense>
-  )
+  return <StrikeOut node={{ kind: 'entry', id }} text={text} onClose={close} />
 }

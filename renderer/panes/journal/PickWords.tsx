@@ -7,7 +7,7 @@ import { leaving, readingExtensions, selectedRanges } from '../../editor/extensi
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button } from '../../ui/index.ts'
-import { CarryIcon } from '../../ui/icons.tsx'
+import { CarryIcon, StrikeOutIcon } from '../../ui/icons.tsx'
 import { fragmentOfEntry } from './entryFragment.ts'
 import { focusEntry, setIn, type JournalStore } from './journalState.ts'
 
@@ -30,10 +30,17 @@ export function PickWords({ entry, store, text }: PickWordsProps) {
     <div className="st-amend">
       <div ref={parent} className={`st-amend-text st-kind--${entry.kind}`} />
       <div className="st-amend-foot">
-        <p className="st-amend-words">Select with Shift and the arrow keys, then carry.</p>
+        <p className="st-amend-words">Select with Shift and the arrow keys, then carry or strike out.</p>
         <span className="st-button-row">
           <Button keys="Escape" onClick={() => close(store, entry)}>
             Done
+          </Button>
+          <Button
+            look="quiet"
+            icon={StrikeOutIcon}
+            onClick={() => view.current && strike(workspace, entry, store, view.current)}
+          >
+            Strike out…
           </Button>
           <Button
             look="strong"
@@ -49,6 +56,8 @@ export function PickWords({ entry, store, text }: PickWordsProps) {
   )
 }
 
+const NOTHING_SELECTED = 'Select some words first, with Shift and the arrow keys.'
+
 function close(store: JournalStore, { id }: Entry): void {
   setIn(store, 'picking', id, false)
   focusEntry(store, id)
@@ -57,7 +66,13 @@ function close(store: JournalStore, { id }: Entry): void {
 function carry(workspace: Workspace, entry: Entry, view: EditorView): void {
   const carrying = fragmentOfEntry(workspace, entry, view.state.doc.toString(), selectedRanges(view))
   if (carrying) workspace.set({ carrying })
-  else workspace.say('notice', 'Select some words first, with Shift and the arrow keys.')
+  else workspace.say('notice', NOTHING_SELECTED)
+}
+
+function strike(workspace: Workspace, { id }: Entry, store: JournalStore, view: EditorView): void {
+  const [range] = selectedRanges(view)
+  if (!range) return workspace.say('notice', NOTHING_SELECTED)
+  store.setState({ striking: { id, text: view.state.sliceDoc(range.start, range.end) } })
 }
 
 function openPicker(
