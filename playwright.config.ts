@@ -16,6 +16,7 @@ export default defineConfig<RuntimeOptions>({
   retries: 0,
   forbidOnly: process.env.CI !== undefined,
   reporter: [['list']],
+  use: { screenshot: 'only-on-failure' },
   projects: [
     { name: 'chromium', use: { runtime: 'chromium' }, testIgnore: '**/*.electron.spec.ts' },
     { name: 'electron', use: { runtime: 'electron' }, testIgnore: '**/*.chromium.spec.ts' },

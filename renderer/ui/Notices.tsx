@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { Button } from './Button.tsx'
 import { createCountdown, type Countdown } from './countdown.ts'
 import { CheckIcon, CloseIcon, NoticeIcon, WarningIcon } from './icons.tsx'
@@ -28,7 +28,10 @@ export const noticeStaysMs = 12_000
  */
 export function Notices({ notices, onDismiss }: NoticesProps) {
   return (
-    <section className="st-notices" aria-label="What just happened">
+    <section
+      className={useIsDragging() ? 'st-notices st-notices--aside' : 'st-notices'}
+      aria-label="What just happened"
+    >
       <div aria-live="polite" aria-relevant="additions text" className="st-notices-list">
         {notices.map((notice) => (
           <NoticeLine key={notice.id} notice={notice} onDismiss={() => onDismiss(notice.id)} />
@@ -36,6 +39,27 @@ export function Notices({ notices, onDismiss }: NoticesProps) {
       </div>
     </section>
   )
+}
+
+/** While something is dragged the notices step aside, since they lie over places where it may land. */
+function useIsDragging(): boolean {
+  const [isDragging, setDragging] = useState(false)
+  useEffect(() => {
+    const begin = (): void => setDragging(true)
+    const end = (): void => setDragging(false)
+    const leave = (event: DragEvent): void => {
+      if (event.relatedTarget === null) end()
+    }
+    document.addEventListener('dragenter', begin)
+    document.addEventListener('dragleave', leave)
+    for (const type of ['dragend', 'drop'] as const) document.addEventListener(type, end, true)
+    return () => {
+      document.removeEventListener('dragenter', begin)
+      document.removeEventListener('dragleave', leave)
+      for (const type of ['dragend', 'drop'] as const) document.removeEventListener(type, end, true)
+    }
+  }, [])
+  return isDragging
 }
 
 const toneIcons = { done: CheckIcon, notice: NoticeIcon, problem: WarningIcon } as const
