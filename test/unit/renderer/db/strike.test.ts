@@ -33,6 +33,17 @@ describe('striking out', () => {
     expect(await everything(lab)).not.toMatch(new RegExp(`${SECRET.slice(0, 4)}|${SECRET.slice(4, 7)}"`))
   })
 
+  it('masks a secret that was deleted and brought back by undo, in the revision that brought it back too', async () => {
+    const { lab, addEntry, write, strike } = await openStory()
+    const { node, revision } = await addEntry(`x ${SECRET}`)
+    await write(node, revision, [2, [SECRET.length]])
+    await lab.committer.undo()
+    expect(await textOf(lab, node.id)).toBe(`x ${SECRET}`)
+    await strike()
+    expect(await textOf(lab, node.id)).toBe(`x ${MASKED}`)
+    expect(await everything(lab)).not.toContain(SECRET)
+  })
+
   it('empties the bytes of a capture that shows it, also where markup stands within it', async () => {
     const { lab, around, commit, strike } = await openStory()
     const half = SECRET.length >> 1
