@@ -1,4 +1,4 @@
-import { useRef, useState, type KeyboardEvent } from 'react'
+import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
 import type { Source } from '../../../shared/lab/model.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, Menu, sourceKindFaces, TextInput, type MenuLine } from '../../ui/index.ts'
@@ -22,6 +22,12 @@ export interface SourceListProps {
 export function SourceList({ rows, filter, onFilter, last, onOpen }: SourceListProps) {
   const list = useRef<HTMLUListElement>(null)
   const [active, setActive] = useState<string | null>(last)
+  const start = useRef(last)
+  useEffect(() => {
+    // Coming back from reading, the keyboard would be nowhere; who is elsewhere is left there.
+    if (start.current !== null && document.activeElement === document.body)
+      list.current?.querySelector<HTMLElement>(`[data-node="${start.current}"] > .st-source-open`)?.focus()
+  }, [])
   const shown = filterRows(rows, filter)
   const current = shown.some(({ source }) => source.id === active) ? active : (shown[0]?.source.id ?? null)
   const focusRow = (place: number) => {

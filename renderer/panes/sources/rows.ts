@@ -48,11 +48,13 @@ export function filterRows(rows: readonly SourceRow[], words: string): readonly 
   })
 }
 
+/** The lower case of a sigma depends on what follows, so that its two forms are made one. */
 const folded = (text: string): string =>
   text
     .normalize('NFKD')
     .replace(/\p{Mark}/gu, '')
     .toLowerCase()
+    .replace(/ς/gu, 'σ')
 
 const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
 

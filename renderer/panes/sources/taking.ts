@@ -136,21 +136,8 @@ function takeFile(workspace: Workspace, file: File): void {
 export async function chooseFiles(workspace: Workspace): Promise<void> {
   const queue = intakeOf(workspace)
   const result = await workspace.host.openFiles({
-    accept: [
-      '.md',
-      '.markdown',
-      '.txt',
-      '.log',
-      '.html',
-      '.htm',
-      '.conf',
-      '.cfg',
-      '.ini',
-      '.csv',
-      '.json',
-      '.yaml',
-      '.yml',
-    ],
+    // Any file may hold text; what does not is refused with a sentence.
+    accept: [],
     multiple: true,
     limitBytes: LARGEST_FILE,
   })

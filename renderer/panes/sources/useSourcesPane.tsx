@@ -78,7 +78,6 @@ function Body({ root, rows, form, goal, filter, onFilter }: BodyProps) {
     setLast(reading)
     setUsed(goal)
     workspace.set({ source: null })
-    root.current?.focus()
   }
   return (
     <div ref={root} className="st-sources" tabIndex={-1} {...listeners}>
