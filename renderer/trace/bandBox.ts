@@ -27,7 +27,7 @@ export interface PanelSurroundings {
 }
 
 /** A panel is at least this wide, and no wider than its pane or this, in root font sizes. */
-const LEAST = 21
+const LEAST = 17
 const MOST = 38
 const EDGE = 6
 

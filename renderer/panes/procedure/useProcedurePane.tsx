@@ -92,9 +92,13 @@ function Actions({ view, shown }: PartsOfPane) {
   )
 }
 
+/** Chooses among several procedures; while there is one, it begins another. */
 function Switcher({ view, shown }: { readonly view: ProjectView; readonly shown: ShownProcedure }) {
   const workspace = useWorkspace()
   const procedures = titledProcedures(view)
+  const begin = { word: 'New procedure', icon: AddIcon, onChoose: () => setPane({ newTitle: '' }) }
+  if (procedures.length === 1)
+    return <Button look="quiet" icon={begin.icon} label={begin.word} onClick={begin.onChoose} />
   const lines = [
     ...procedures.map(({ id, title }) => ({
       id,
@@ -104,16 +108,14 @@ function Switcher({ view, shown }: { readonly view: ProjectView; readonly shown:
       onChoose: () => workspace.set({ procedure: id }),
     })),
     { kind: 'rule', id: 'rule' } as const,
-    { id: 'new', word: 'New procedure', icon: AddIcon, onChoose: () => setPane({ newTitle: '' }) },
+    { id: 'new', ...begin },
   ]
   return (
     <Menu
       label="Procedures of this project"
       lines={lines}
       trigger={(attributes) => (
-        <Button {...attributes} look="quiet">
-          {procedures.length > 1 ? `${procedures.length} procedures` : 'Procedures'}
-        </Button>
+        <Button {...attributes} look="quiet" icon={ProcedureIcon} label="Procedures of this project" />
       )}
     />
   )
