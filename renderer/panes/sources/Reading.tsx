@@ -1,6 +1,8 @@
+import type { EditorView } from '@codemirror/view'
 import { useEffect, useRef, useState, type KeyboardEvent } from 'react'
 import type { CaptureId } from '../../../shared/lab/ids.ts'
 import type { Source } from '../../../shared/lab/model.ts'
+import { openFind } from '../../editor/findPanel.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, EmptyState } from '../../ui/index.ts'
 import { BackIcon, SourceLinkIcon } from '../../ui/icons.tsx'
@@ -80,18 +82,17 @@ function Opened({ reading, goal, onBack, onNewest, onPasteText }: OpenedProps) {
   useEffect(() => {
     if (!isText && title.current && !isTypingOutside(title.current)) title.current.focus()
   }, [isText, goal])
+  const editor = useRef<EditorView | null>(null)
   const carry = selection ? selection.carry : () => carrySource(workspace, source)
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.defaultPrevented) return
+    if (isCarryKey(event)) carry()
+    else if (!isFindKey(event) || !editor.current || !openFind(editor.current)) return
+    event.preventDefault()
+    event.stopPropagation()
+  }
   return (
-    <div
-      className="st-reading-inside"
-      data-node={source.id}
-      onKeyDown={(event) => {
-        if (!isCarryKey(event) || event.defaultPrevented) return
-        event.preventDefault()
-        event.stopPropagation()
-        carry()
-      }}
-    >
+    <div className="st-reading-inside" data-node={source.id} onKeyDown={onKeyDown}>
       <ReadingHead
         reading={reading}
         titleRef={title}
@@ -107,6 +108,7 @@ function Opened({ reading, goal, onBack, onNewest, onPasteText }: OpenedProps) {
           goal={goal}
           onSelection={setSelection}
           onStrike={setStriking}
+          editor={editor}
         />
       ) : (
         <NoText source={source} onPasteText={onPasteText} />
@@ -121,6 +123,9 @@ function Opened({ reading, goal, onBack, onNewest, onPasteText }: OpenedProps) {
     </div>
   )
 }
+
+const isFindKey = ({ ctrlKey, metaKey, altKey, key }: KeyboardEvent): boolean =>
+  (ctrlKey || metaKey) && !altKey && key.toLowerCase() === 'f'
 
 function NoText({
   source,

@@ -1,6 +1,6 @@
 import { EditorState, Prec, type Extension } from '@codemirror/state'
 import { EditorView, keymap, showTooltip, tooltips, type Tooltip } from '@codemirror/view'
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useRef, useState, type RefObject } from 'react'
 import { createPortal } from 'react-dom'
 import type { Capture, Range, Source } from '../../../shared/lab/model.ts'
 import { leaving, readingExtensions, selectedRanges, showMarks } from '../../editor/extensions.ts'
@@ -18,6 +18,8 @@ export interface ReadingTextProps {
   /** The selected words changed; null where none are. */
   readonly onSelection: (selection: TextSelection | null) => void
   readonly onStrike: (words: string) => void
+  /** Holds the editor while there is one, for keys that are pressed beside it. */
+  readonly editor: RefObject<EditorView | null>
 }
 
 /** What is selected in the text, and what can be done with it. */
@@ -28,7 +30,7 @@ export interface TextSelection {
 
 /** A capture's text, to be read, searched and carried from. */
 export function ReadingText(props: ReadingTextProps) {
-  const { source, capture, goal, onStrike } = props
+  const { source, capture, goal, onStrike, editor } = props
   const workspace = useWorkspace()
   const parent = useRef<HTMLDivElement>(null)
   const latest = useRef(props)
@@ -57,13 +59,15 @@ export function ReadingText(props: ReadingTextProps) {
       }),
     })
     setView(opened)
+    editor.current = opened
     if (!isTypingOutside(parent.current!)) opened.focus()
     return () => {
       opened.destroy()
       setView(null)
+      editor.current = null
       tell(null)
     }
-  }, [workspace, capture.id, capture.text, dress, bar])
+  }, [workspace, capture.id, capture.text, dress, bar, editor])
   useEffect(() => {
     if (view && goal) goTo(view, goal)
   }, [view, goal])
