@@ -1,0 +1,66 @@
+/** The shape of the sample's content. */
+import type { EntryKind, ProjectStatus, StepPartKind } from '../../../shared/lab/model.ts'
+
+export interface SampleLab {
+  readonly name: string
+  readonly projects: readonly SampleProject[]
+  readonly sources: readonly SampleSource[]
+}
+
+export interface SampleSource {
+  readonly key: string
+  readonly title: string
+  readonly address: string | null
+  readonly mediaType: 'text/markdown' | 'text/html' | 'text/plain'
+  /** RFC 3339 with offset. */
+  readonly added: string
+  readonly projects: readonly string[]
+  readonly original: string
+}
+
+export interface SampleProject {
+  readonly key: string
+  readonly title: string
+  readonly aim: string
+  readonly status: ProjectStatus
+  readonly created: string
+  readonly entries: readonly SampleEntry[]
+  readonly procedures: readonly SampleProcedure[]
+}
+
+export interface SampleEntry {
+  readonly key: string
+  readonly kind: EntryKind
+  readonly moment: string
+  readonly text: string
+  readonly carries?: readonly SampleCarry[]
+  /** Key of the problem that this fix or decision ended. */
+  readonly answers?: string
+  readonly amended?: readonly { readonly moment: string; readonly text: string }[]
+  readonly withdrawn?: string
+}
+
+export interface SampleProcedure {
+  readonly key: string
+  readonly created: string
+  readonly title: string
+  readonly purpose: string
+  readonly steps: readonly SampleStep[]
+}
+
+export interface SampleStep {
+  readonly parts: readonly {
+    readonly kind: StepPartKind
+    readonly moment: string
+    readonly text: string
+    readonly carries?: readonly SampleCarry[]
+  }[]
+}
+
+export interface SampleCarry {
+  readonly from: { readonly source: string } | { readonly entry: string }
+  /** Exact substring of the older text, unique in it. */
+  readonly words: string
+  /** Where it stands in the newer text when it was reworded there. */
+  readonly as?: string
+}
