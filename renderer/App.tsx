@@ -27,6 +27,7 @@ export function App() {
   const workspace = useWorkspace()
   const notices = useWorkspaceState((state) => state.notices)
   useProgramKeys()
+  useDropGuard()
   return (
     <>
       <Screen top={<Top />} foot={<Foot />}>
@@ -41,7 +42,14 @@ function Middle() {
   const phase = useWorkspaceState((state) => state.phase)
   const lab = useWorkspaceState((state) => state.lab)
   const project = useWorkspaceState((state) => state.view?.project)
-  if (phase.kind === 'failed') return <ErrorSentence happened="The lab did not open." safe={phase.sentence} next="Labs that were saved to files can be brought in elsewhere." />
+  if (phase.kind === 'failed')
+    return (
+      <ErrorSentence
+        happened="The lab did not open."
+        safe={phase.sentence}
+        next="Labs that were saved to files can be brought in elsewhere."
+      />
+    )
   if (phase.kind === 'opening' || !lab) return <p className="st-opening">Opening the lab …</p>
   // Each lab and project has panes of its own, so that no text of one is ever shown in the other.
   return project ? <Panes key={`${lab.id} ${project}`} /> : <FirstStart key={lab.id} />
@@ -154,6 +162,23 @@ function useProgramKeys(): void {
     window.addEventListener('keydown', onKey)
     return () => window.removeEventListener('keydown', onKey)
   }, [workspace])
+}
+
+/** What is dropped where nothing takes it is refused; a plain browser would leave the page to show it. */
+function useDropGuard(): void {
+  useEffect(() => {
+    const refuse = (event: DragEvent): void => {
+      if (event.defaultPrevented) return
+      event.preventDefault()
+      if (event.dataTransfer) event.dataTransfer.dropEffect = 'none'
+    }
+    window.addEventListener('dragover', refuse)
+    window.addEventListener('drop', refuse)
+    return () => {
+      window.removeEventListener('dragover', refuse)
+      window.removeEventListener('drop', refuse)
+    }
+  }, [])
 }
 
 function isTyping(target: EventTarget | null): boolean {

@@ -12,14 +12,14 @@ import type {
   TextOperation,
 } from '../../shared/lab/change.ts'
 import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
-import type { Link, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
+import type { Link, Part, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
 import type { Moment } from '../../shared/lab/moment.ts'
 import { changeText, lengthBefore } from '../../shared/lab/text.ts'
 import { isSame, mergeFields } from '../../shared/lab/fields.ts'
 import { invertText, keyOf, reversePut, reverseRemove } from '../../shared/lab/undo.ts'
 import { advancePieces } from '../../shared/provenance/pieces.ts'
 import { Refusal, refuse } from './refusal.ts'
-import { findMissing, isNamed, isPermanent, isUnchanging } from './rules.ts'
+import { findMissing, hasSuchPart, isNamed, isPermanent, isUnchanging } from './rules.ts'
 import type { LabDatabase } from './schema.ts'
 
 export class Applier {
@@ -66,6 +66,11 @@ export class Applier {
       refuse(
         'missing',
         `This belongs to something that is no longer there (${missing[0]}). Nothing was written.`,
+      )
+    if (table === 'parts' && (await hasSuchPart(this.db, record as Part)))
+      refuse(
+        'stale-revision',
+        'Such a part was begun in another window in the meantime. Nothing was written; try again, and it joins that part.',
       )
     await this.db.table(table).put(record)
     if (table === 'links') this.newLinks.push(record as Link)

@@ -1,18 +1,18 @@
 /** Keeps the derived table of links: inside the transaction of each Change, and as a whole when it is rebuilt. */
-import type { LinkId } from '../../shared/lab/ids.ts'
+import type { LinkId, RevisionId } from '../../shared/lab/ids.ts'
 import type {
   EndState,
   Link,
   LinkEnd,
   LinkState,
-  Piece,
   TextNodeId,
   TextRecord,
+  Revision,
 } from '../../shared/lab/model.ts'
 import { foldText } from '../../shared/lab/text.ts'
 import { deriveEnd, deriveLinkState, type PresentText } from '../../shared/provenance/linkState.ts'
 import { foldPieces, slicePieces } from '../../shared/provenance/pieces.ts'
-import { rangeOfSelector } from '../../shared/provenance/selectors.ts'
+import { isSelectorTrue, rangeOfSelector } from '../../shared/provenance/selectors.ts'
 import { lastRevisionOf, revisionsOf } from './applier.ts'
 import type { LabDatabase } from './schema.ts'
 
@@ -78,26 +78,31 @@ async function stateOfNewLink(db: LabDatabase, reader: PresentReader, link: Link
 }
 
 async function endOf(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<EndState> {
-  return deriveEnd(end, await piecesOfEnd(db, reader, end), await reader.read(end))
+  const then = await textAtRevision(db, reader, end)
+  checkSelectors(end, then?.text ?? null)
+  const pieces = end.ranges.map((selector) => slicePieces(then?.pieces ?? [], rangeOfSelector(selector)))
+  return deriveEnd(end, pieces, await reader.read(end))
 }
 
-/** The identities of the characters that an end held at its revision. */
-async function piecesOfEnd(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<Piece[][]> {
-  const all = await piecesAtRevision(db, reader, end)
-  return end.ranges.map((selector) => slicePieces(all, rangeOfSelector(selector)))
+/** A link is a record for good: what it quotes must stand where it says. Anything else is a bug of who made it. */
+function checkSelectors({ node, ranges }: LinkEnd, text: string | null): void {
+  if (text !== null && !ranges.every((selector) => isSelectorTrue(text, selector)))
+    throw new RangeError(`a link quotes words that do not stand in ${node.kind} ${node.id}`)
 }
 
-async function piecesAtRevision(
-  db: LabDatabase,
-  reader: PresentReader,
-  { node, revision, ranges }: LinkEnd,
-): Promise<readonly Piece[]> {
-  if (ranges.length === 0 || node.kind === 'source') return []
-  if (node.kind === 'capture') return (await reader.read({ node, revision, ranges }))?.pieces ?? []
+/** The text that an end's selectors speak of, with the identities of its characters; null where it is not known. */
+async function textAtRevision(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<PresentText> {
+  const { node, revision, ranges } = end
+  if (ranges.length === 0 || node.kind === 'source') return null
+  if (node.kind === 'capture') return reader.read(end)
   const last = await lastRevisionOf(db, node.id)
-  if (last?.id === revision && !last.ended) return (await db.texts.get(node.id))?.pieces ?? []
-  const revisions = await revisionsOf(db, node.id)
-  return foldPieces(revisions.slice(0, revisions.findIndex(({ id }) => id === revision) + 1))
+  if (last?.id === revision && !last.ended) return reader.read(end)
+  return foldTo(await revisionsOf(db, node.id), revision)
+}
+
+function foldTo(revisions: readonly Revision[], revision: RevisionId | null): PresentText {
+  const until = revisions.slice(0, revisions.findIndex(({ id }) => id === revision) + 1)
+  return until.length === 0 ? null : { text: foldText(until), pieces: foldPieces(until) }
 }
 
 async function stateAfter(
@@ -135,9 +140,8 @@ export async function deriveAll(db: LabDatabase): Promise<{ texts: TextRecord[];
 async function foldedEnd(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<EndState> {
   const { node, revision, ranges } = end
   if (node.kind === 'source' || node.kind === 'capture' || ranges.length === 0) return endOf(db, reader, end)
-  const revisions = await revisionsOf(db, node.id)
-  const then = foldPieces(revisions.slice(0, revisions.findIndex(({ id }) => id === revision) + 1))
-  const pieces = ranges.map((selector) => slicePieces(then, rangeOfSelector(selector)))
+  const then = foldTo(await revisionsOf(db, node.id), revision)
+  const pieces = ranges.map((selector) => slicePieces(then?.pieces ?? [], rangeOfSelector(selector)))
   return deriveEnd(end, pieces, await reader.read(end))
 }
 

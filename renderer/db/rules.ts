@@ -1,7 +1,7 @@
 /** What a Change may do to a record, given what stands there and what else names it. */
 import type { Table } from 'dexie'
 import type { TableName, Tables } from '../../shared/lab/change.ts'
-import type { LinkNode } from '../../shared/lab/model.ts'
+import type { LinkNode, Part } from '../../shared/lab/model.ts'
 import type { LabDatabase } from './schema.ts'
 
 /** Tables whose records stand for good: nothing overwrites and nothing removes them. */
@@ -113,4 +113,14 @@ function namings(db: LabDatabase, table: TableName, key: string) {
     case 'strikes':
       return []
   }
+}
+
+/** Whether another part of the same kind stands at the same place: two windows may both begin one. */
+export async function hasSuchPart(db: LabDatabase, part: Part): Promise<boolean> {
+  const siblings = part.step
+    ? db.parts.where('step').equals(part.step)
+    : db.parts.where('procedure').equals(part.procedure)
+  const isSuch = (other: Part): boolean =>
+    other.id !== part.id && other.kind === part.kind && other.step === part.step
+  return (await siblings.filter(isSuch).limit(1).count()) > 0
 }

@@ -119,7 +119,13 @@ function extensionsFor(workspace: Workspace, latest: Latest, session: TextSessio
   const program = { undo: () => void undo(workspace), redo: () => void redo(workspace) }
   return [
     typingExtensions(label, hint, program, keys),
-    arriving({ onArrive: (fragment, offset, way) => latest.current.onArrive?.(fragment, offset, way) }),
+    arriving({
+      onArrive: (fragment, offset, way) => {
+        const { onArrive } = latest.current
+        onArrive?.(fragment, offset, way)
+        return onArrive !== undefined
+      },
+    }),
     leaving({
       pick: (ranges) => latest.current.pick?.(ranges, session.text) ?? null,
       onDragStart: (dragging) => workspace.set({ dragging }),

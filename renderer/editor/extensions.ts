@@ -146,7 +146,8 @@ export function selectedRanges(view: EditorView): Range[] {
 
 /** How fragments arrive in a text: at an offset, by a drop or by pasting. */
 export interface Arriving {
-  readonly onArrive: (fragment: Fragment, offset: number, way: 'drag' | 'copy') => void
+  /** @returns whether the fragment was taken; else its bare words go the way of any text */
+  readonly onArrive: (fragment: Fragment, offset: number, way: 'drag' | 'copy') => boolean
 }
 
 /** Takes fragments that are dropped or pasted, instead of their bare words. */
@@ -163,15 +164,14 @@ export function arriving({ onArrive }: Arriving): Extension {
         const fragment = takeFragment(event.dataTransfer)
         if (!fragment) return false
         const offset = view.posAtCoords({ x: event.clientX, y: event.clientY }, false)
-        onArrive(fragment, offset, 'drag')
+        if (!onArrive(fragment, offset, 'drag')) return false
         event.stopPropagation()
         return true
       },
       paste(event, view) {
         const fragment = takeFragment(event.clipboardData)
         if (!fragment) return false
-        onArrive(fragment, view.state.selection.main.head, 'copy')
-        return true
+        return onArrive(fragment, view.state.selection.main.head, 'copy')
       },
     }),
   ]

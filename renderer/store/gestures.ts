@@ -29,8 +29,8 @@ import type {
   Source,
   Step,
   StepPartKind,
-  TextNode,
 } from '../../shared/lab/model.ts'
+import type { StoredChange } from '../../shared/lab/change.ts'
 import type { Result } from '../../shared/lab/result.ts'
 import type { Carried } from '../../shared/distil/carry.ts'
 import { carryTo } from './carrying.ts'
@@ -55,7 +55,7 @@ export async function carryFragment(
     return result
   }
   const { change, node, link } = result.value
-  workspace.say('done', `Carried. ${name}.`, { word: 'Undo', onAct: () => void undo(workspace, change.id) })
+  offerUndo(workspace, `Carried. ${name}.`, change.id)
   workspace.goTo(
     node,
     link.newer.ranges.map(({ position }) => position),
@@ -63,42 +63,51 @@ export async function carryFragment(
   return result
 }
 
-/** Takes back one Change, or the newest that still holds. A withdrawn entry's text goes back to the composer. */
+/**
+ * Takes back one Change, or the newest that still holds. The text of a withdrawn entry goes back to the composer, unless
+ * it was carried and not typed.
+ */
 export async function undo(workspace: Workspace, target?: ChangeId): Promise<void> {
   await workspace.flushTexts()
   const result = await workspace.requireLab().committer.undo(target)
   await workspace.catchUp()
   if (!result.ok) return workspace.say('notice', result.sentence)
-  const { operations } = result.value.change
-  const withdrawn = operations.flatMap((one) =>
+  const { change } = result.value
+  const returned = withdrawnBy(change).map((entry) => returnToComposer(workspace, entry, change))
+  if (change.reverses) workspace.dismissAbout(change.reverses)
+  const action = { word: 'Redo', onAct: () => void redo(workspace) }
+  workspace.say('done', wordsOfUndo(returned), action, change.id)
+}
+
+function withdrawnBy({ operations }: StoredChange): EntryId[] {
+  return operations.flatMap((one) =>
     one.op === 'put' && one.table === 'withdrawals' && one.record.withdrawn ? [one.record.entry] : [],
-  )
-  for (const entry of withdrawn) await returnToComposer(workspace, entry)
-  workspace.say(
-    'done',
-    withdrawn.length > 0
-      ? 'Withdrawn. The entry stays readable, and its text is back in the composer.'
-      : 'Undone.',
-    {
-      word: 'Redo',
-      onAct: () => void redo(workspace),
-    },
   )
 }
 
-async function returnToComposer(workspace: Workspace, entry: TextNode['id']): Promise<void> {
-  const text = workspace.state.view?.texts.get(entry)
-  const record = workspace.state.view?.entries.get(entry)
-  const wasTyped =
-    workspace.state.view &&
-    ![...workspace.state.view.links.values()].some(({ newer }) => newer.node.id === entry)
-  if (text !== undefined && record && wasTyped) workspace.composerReturns.emit({ kind: record.kind, text })
+function wordsOfUndo(returned: readonly boolean[]): string {
+  if (returned.length === 0) return 'Undone.'
+  const words = 'Withdrawn. The entry stays readable'
+  return returned.some(Boolean) ? `${words}, and its text is back in the composer.` : `${words}.`
+}
+
+function returnToComposer(workspace: Workspace, entry: EntryId, { operations }: StoredChange): boolean {
+  const { view } = workspace.state
+  const text = view?.texts.get(entry)
+  const kind = view?.entries.get(entry)?.kind
+  const wasCarried = operations.some(
+    (one) => one.op === 'remove' && one.table === 'links' && one.before.newer.node.id === entry,
+  )
+  if (text === undefined || !kind || wasCarried) return false
+  workspace.composerReturns.emit({ kind, text })
+  return true
 }
 
 export async function redo(workspace: Workspace): Promise<void> {
   await workspace.flushTexts()
   const result = await workspace.requireLab().committer.redo()
   await workspace.catchUp()
+  if (result.ok && result.value.change.reverses) workspace.dismissAbout(result.value.change.reverses)
   workspace.say(result.ok ? 'done' : 'notice', result.ok ? 'Redone.' : result.sentence)
 }
 
@@ -228,7 +237,7 @@ export async function dropPart(workspace: Workspace, part: Part): Promise<boolea
 }
 
 function offerUndo(workspace: Workspace, words: string, change: ChangeId): void {
-  workspace.say('done', words, { word: 'Undo', onAct: () => void undo(workspace, change) })
+  workspace.say('done', words, { word: 'Undo', onAct: () => void undo(workspace, change) }, change)
 }
 
 /** Takes a text away for good, everywhere in the lab. */

@@ -6,7 +6,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Host } from '../../shared/host.ts'
 import type { Fragment } from '../../shared/distil/fragment.ts'
 import type { Change, StoredChange } from '../../shared/lab/change.ts'
-import type { LabId, ProcedureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
+import type { ChangeId, LabId, ProcedureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
 import type { EntryKind, Lab, LinkNode, Project, Range } from '../../shared/lab/model.ts'
 import type { LabRegistry } from '../db/labs.ts'
 import type { OpenLab } from '../db/lab.ts'
@@ -228,11 +228,19 @@ export class Workspace {
     await this.catchUp()
   }
 
-  /** Tells the person something at the foot of the screen. */
-  say(tone: Notice['tone'], words: string, action?: Notice['action']): void {
-    const notice: Notice = { id: String(++this.counter), tone, words, action }
+  /**
+   * Tells the person something at the foot of the screen.
+   * @param about the Change that an offered undo or redo takes back; the offer goes once that was done elsewhere
+   */
+  say(tone: Notice['tone'], words: string, action?: Notice['action'], about?: ChangeId): void {
+    const notice: Notice = { id: `${++this.counter} ${about ?? ''}`, tone, words, action }
     const others = this.state.notices.filter((one) => one.words !== words).slice(-3)
     this.set({ notices: [...others, notice] })
+  }
+
+  /** Takes away what was offered about a Change. */
+  dismissAbout(change: ChangeId): void {
+    this.set({ notices: this.state.notices.filter(({ id }) => !id.endsWith(change)) })
   }
 
   dismiss(id: string): void {

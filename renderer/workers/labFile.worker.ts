@@ -72,7 +72,7 @@ function toZip(files: Files): Uint8Array<ArrayBuffer> {
   const options = (path: string) =>
     ({ level: path.startsWith('blobs/') ? 0 : 6, mtime: '2000-01-01T00:00:00Z' }) as const
   const tree: Zippable = Object.fromEntries([...files].map(([path, bytes]) => [path, [bytes, options(path)]]))
-  return zipSync(tree) as Uint8Array<ArrayBuffer>
+  return zipSync(tree)
 }
 
 /** null where the bytes are no zip, or claim to be larger than may be unpacked. */
