@@ -121,7 +121,9 @@ function extensionsFor(workspace: Workspace, latest: Latest, session: TextSessio
     typingExtensions(label, hint, program, keys),
     arriving({
       onArrive: (fragment, offset, way) => {
-        const { onArrive } = latest.current
+        const { onArrive, node } = latest.current
+        // Words copied within one text are its own words still; they came from nowhere else.
+        if (fragment.node.id === node.id) return false
         onArrive?.(fragment, offset, way)
         return onArrive !== undefined
       },
