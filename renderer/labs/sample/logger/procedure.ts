@@ -9,7 +9,7 @@ export const procedure: SampleProcedure = {
   purpose: lines(
     'The machine starts from its card and runs from the disk. The old root stays as the way back.',
     '',
-    'Made for a small board with one disk and the boot menu in `/boot/extlinux`. You need a root shell, a stick with 512 MB free, an hour, and a back-up of the readings. Where a UUID stands below, put your own.',
+    'Made for a small board with one disk and the boot menu in `/boot/extlinux`. You need a root shell, a stick with 512 MB free, an hour, and a back-up of the readings. The folders `/mnt/stick` and `/mnt/new` exist. Where a UUID stands below, put your own.',
   ),
   steps: [
     {
@@ -330,7 +330,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-10-18T16:28:00.000+02:00',
           text: lines(
-            'Put the new name into the table of the new root, and check the table.',
+            'Put the new name into the table of the new root, and check the table. Skip `cp` when its copy exists already.',
             '',
             '```sh',
             'cp -a /mnt/new/etc/fstab /mnt/new/etc/fstab.card',
@@ -401,7 +401,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-10-18T16:33:50.000+02:00',
           text: lines(
-            'Write the boot menu with both roots. Put the UUID of `/dev/sda1` under `disk` and that of the card under `card`.',
+            'Write the boot menu with both roots. Put the UUID of `/dev/sda1` under `disk` and that of the card under `card`. Skip `cp` when its copy exists already.',
             '',
             '```sh',
             'mount -o remount,rw /boot',
@@ -557,7 +557,7 @@ export const procedure: SampleProcedure = {
           carries: [
             {
               from: { entry: 'a-runs' },
-              words: 'Nine minutes, nine readings.',
+              words: 'Nine minutes, nine readings',
               as: 'a count that grows by one a minute',
             },
           ],

@@ -183,11 +183,14 @@ export const salvage: readonly SampleEntry[] = [
   {
     key: 'a-dump',
     kind: 'action',
-    moment: '2026-10-17T12:32:05.303+02:00',
+    moment: '2026-10-17T12:31:00.000+02:00',
     text: lines(
-      'The other way: dump, then load.',
+      'Stick in again, from the damaged copy. The other way: dump, then load.',
       '',
       '```sh',
+      'systemctl stop weather-logger',
+      'mount /dev/sdb1 /mnt/stick',
+      'cd /mnt/stick',
       'sqlite3 readings-damaged.db .dump > salvage.sql',
       'sqlite3 readings-salvaged.db < salvage.sql',
       '```',

@@ -203,7 +203,7 @@ export const chain: readonly SampleEntry[] = [
       'The request had the name, and the signing dropped it.',
       '',
       '> signs a request. Extensions of the request are NOT taken over unless',
-      '> you add  -copy_extensions copy . Read the request before you do.',
+      '>       you add  -copy_extensions copy . Read the request before you do.',
     ),
     carries: [
       {
@@ -211,10 +211,6 @@ export const chain: readonly SampleEntry[] = [
         words: lines(
           'signs a request. Extensions of the request are NOT taken over unless',
           '      you add  -copy_extensions copy . Read the request before you do.',
-        ),
-        as: lines(
-          'signs a request. Extensions of the request are NOT taken over unless',
-          '> you add  -copy_extensions copy . Read the request before you do.',
         ),
       },
     ],

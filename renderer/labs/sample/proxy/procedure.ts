@@ -9,7 +9,7 @@ export const procedure: SampleProcedure = {
   purpose: lines(
     'People reach the service by name and over TLS. Only the proxy reaches it directly.',
     '',
-    'Made for Debian 12, nginx 1.22 and OpenSSL 3.0. You need root shells on three machines: the authority (desk), the proxy (gate) and the service (weather). You need a stick at `/dev/sdb1`, and copies of `/etc/nginx` from the proxy and the service. Steps 1 to 4 are done once; renew a certificate with steps 6 to 8 and 10.',
+    'Made for Debian 12, nginx 1.22 and OpenSSL 3.0. You need root shells on three machines: the authority (desk), the proxy (gate) and the service (weather). nginx runs on the last two; the service listens on 127.0.0.1:8080. You need a stick at `/dev/sdb1`, and copies of `/etc/nginx` from the proxy and the service. Steps 1 to 5 and 9 are done once. To renew a certificate, follow steps 6 to 8, 10 and 11.',
   ),
   steps: [
     {
@@ -17,7 +17,7 @@ export const procedure: SampleProcedure = {
         {
           kind: 'caution',
           moment: '2026-11-15T15:01:10.000+01:00',
-          text: '**Notice:** A lost passphrase cannot be reset: every client must then be taught a new root. Write it on paper and keep the paper in a safe place.',
+          text: '**Notice:** A lost passphrase cannot be reset: every client must then be taught a new root. Write it on paper and keep the paper in a safe place. IF `/root/ca/root.key` exists already, stop: a second key would replace the one that clients trust.',
           carries: [
             {
               from: { source: 'small-authorities' },
@@ -44,18 +44,13 @@ export const procedure: SampleProcedure = {
             },
           ],
         },
-        {
-          kind: 'if it fails',
-          moment: '2026-11-15T15:03:30.000+01:00',
-          text: 'IF `/root/ca` exists already, stop. A second key would replace the one that clients trust.',
-        },
       ],
     },
     {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:04:40.000+01:00',
+          moment: '2026-11-15T15:03:30.000+01:00',
           text: lines(
             'Make the root certificate. Put your own domain in place of observatory.home.arpa.',
             '',
@@ -79,7 +74,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'expect',
-          moment: '2026-11-15T15:05:50.000+01:00',
+          moment: '2026-11-15T15:04:40.000+01:00',
           text: lines(
             'The root signs certificates, and it is bound to one domain:',
             '',
@@ -102,7 +97,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'why',
-          moment: '2026-11-15T15:07:00.000+01:00',
+          moment: '2026-11-15T15:05:50.000+01:00',
           text: 'A root that is trusted by a browser can vouch for any name on earth. Name constraints tie it down.',
           carries: [
             {
@@ -118,7 +113,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:08:10.000+01:00',
+          moment: '2026-11-15T15:07:00.000+01:00',
           text: lines(
             'Make the issuing authority and sign it with the root.',
             '',
@@ -148,7 +143,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'why',
-          moment: '2026-11-15T15:09:20.000+01:00',
+          moment: '2026-11-15T15:08:10.000+01:00',
           text: 'The issuing authority may be replaced without visiting every client.',
           carries: [
             {
@@ -164,7 +159,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:10:30.000+01:00',
+          moment: '2026-11-15T15:09:20.000+01:00',
           text: lines(
             'Verify what you made.',
             '',
@@ -178,7 +173,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'expect',
-          moment: '2026-11-15T15:11:40.000+01:00',
+          moment: '2026-11-15T15:10:30.000+01:00',
           text: lines('```text', 'issuing.crt: OK', '```'),
           carries: [{ from: { entry: 'c-issuing-verify-out' }, words: 'issuing.crt: OK' }],
         },
@@ -188,7 +183,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:12:50.000+01:00',
+          moment: '2026-11-15T15:11:40.000+01:00',
           text: lines(
             'On the proxy, make the key of the server.',
             '',
@@ -209,7 +204,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'why',
-          moment: '2026-11-15T15:14:00.000+01:00',
+          moment: '2026-11-15T15:12:50.000+01:00',
           text: 'Private keys stay on the machine that uses them. What travels on the stick is public.',
           carries: [
             { from: { entry: 'c-keys-stay' }, words: 'Private keys stay on the machine that uses them.' },
@@ -221,7 +216,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:15:10.000+01:00',
+          moment: '2026-11-15T15:14:00.000+01:00',
           text: lines(
             'Make the request with every name that people use, and look at it. Then carry it to the authority.',
             '',
@@ -249,13 +244,13 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'expect',
-          moment: '2026-11-15T15:16:20.000+01:00',
+          moment: '2026-11-15T15:15:10.000+01:00',
           text: 'All names under "Subject Alternative Name".',
           carries: [{ from: { entry: 'c-request-look-out' }, words: 'Subject Alternative Name' }],
         },
         {
           kind: 'why',
-          moment: '2026-11-15T15:17:30.000+01:00',
+          moment: '2026-11-15T15:16:20.000+01:00',
           text: 'The certificate needs all names: "no alternative certificate subject name matches" is what a client says otherwise.',
           carries: [
             { from: { entry: 'c-gate-name-out' }, words: 'no alternative certificate subject name matches' },
@@ -267,7 +262,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:18:40.000+01:00',
+          moment: '2026-11-15T15:17:30.000+01:00',
           text: lines(
             'On the machine of the authority, sign the request.',
             '',
@@ -288,7 +283,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'why',
-          moment: '2026-11-15T15:19:50.000+01:00',
+          moment: '2026-11-15T15:18:40.000+01:00',
           text: 'The request has the names, and signing drops them without `-copy_extensions copy`.',
           carries: [
             {
@@ -304,7 +299,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:21:00.000+01:00',
+          moment: '2026-11-15T15:19:50.000+01:00',
           text: lines(
             'Look at names, dates and chain. Then put the chain on the stick.',
             '',
@@ -330,7 +325,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'expect',
-          moment: '2026-11-15T15:22:10.000+01:00',
+          moment: '2026-11-15T15:21:00.000+01:00',
           text: lines(
             '```text',
             'X509v3 Subject Alternative Name: ',
@@ -351,7 +346,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'if it fails',
-          moment: '2026-11-15T15:23:20.000+01:00',
+          moment: '2026-11-15T15:22:10.000+01:00',
           text: 'IF it says "No extensions in certificate", sign again with `-copy_extensions copy`. Do not trust curl here; it takes the common name.',
           carries: [
             { from: { entry: 'c-san-look-out' }, words: 'No extensions in certificate' },
@@ -364,7 +359,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'why',
-          moment: '2026-11-15T15:24:30.000+01:00',
+          moment: '2026-11-15T15:23:20.000+01:00',
           text: 'Clients trust the root only. So a server must send its own certificate and that of the issuing authority.',
           carries: [
             {
@@ -380,7 +375,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:25:40.000+01:00',
+          moment: '2026-11-15T15:24:30.000+01:00',
           text: lines(
             'Close the back door of the service, on its own machine.',
             '',
@@ -403,7 +398,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'expect',
-          moment: '2026-11-15T15:26:50.000+01:00',
+          moment: '2026-11-15T15:25:40.000+01:00',
           text: 'The service listens on its own address, not on loopback.',
           carries: [
             {
@@ -415,7 +410,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'if it fails',
-          moment: '2026-11-15T15:28:00.000+01:00',
+          moment: '2026-11-15T15:26:50.000+01:00',
           text: 'IF `nginx -t` says that a directive is duplicate, the second command ran twice. Remove the extra lines with an editor.',
         },
       ],
@@ -424,7 +419,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'caution',
-          moment: '2026-11-15T15:29:10.000+01:00',
+          moment: '2026-11-15T15:28:00.000+01:00',
           text: '**Notice:** Copying replaces the chain that the proxy uses now. Keep the old one beside it, and test before you reload.',
           carries: [
             {
@@ -436,9 +431,9 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'do',
-          moment: '2026-11-15T15:30:20.000+01:00',
+          moment: '2026-11-15T15:29:10.000+01:00',
           text: lines(
-            'On the proxy, install the chain and the site, and test. On the first run there is no old chain to keep.',
+            'On the proxy, install the chain and the site, and test. On the first run there is no old chain to keep; skip the first command.',
             '',
             '```sh',
             'cp -a /etc/nginx/tls/www-chain.crt /etc/nginx/tls/www-chain.crt.old',
@@ -484,7 +479,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'expect',
-          moment: '2026-11-15T15:31:30.000+01:00',
+          moment: '2026-11-15T15:30:20.000+01:00',
           text: lines(
             '```text',
             'nginx: the configuration file /etc/nginx/nginx.conf syntax is ok',
@@ -503,7 +498,7 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'if it fails',
-          moment: '2026-11-15T15:32:40.000+01:00',
+          moment: '2026-11-15T15:31:30.000+01:00',
           text: 'IF the test complains about the certificate, look at the line before for a missing semicolon. The old configuration stays in use.',
           carries: [
             {
@@ -519,7 +514,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:33:50.000+01:00',
+          moment: '2026-11-15T15:32:40.000+01:00',
           text: lines(
             'From another machine, ask through the proxy and past it.',
             '',
@@ -543,13 +538,13 @@ export const procedure: SampleProcedure = {
         },
         {
           kind: 'expect',
-          moment: '2026-11-15T15:35:00.000+01:00',
+          moment: '2026-11-15T15:33:50.000+01:00',
           text: lines('The reading twice, then:', '', '```text', '403', '```'),
           carries: [{ from: { entry: 'c-closed' }, words: '403' }],
         },
         {
           kind: 'if it fails',
-          moment: '2026-11-15T15:36:10.000+01:00',
+          moment: '2026-11-15T15:35:00.000+01:00',
           text: lines(
             'IF curl cannot get the local issuer, the chain file lacks the issuing authority. IF the answer is 502, read the last line of the error log on the proxy.',
             '',
@@ -572,7 +567,7 @@ export const procedure: SampleProcedure = {
       parts: [
         {
           kind: 'do',
-          moment: '2026-11-15T15:37:20.000+01:00',
+          moment: '2026-11-15T15:36:10.000+01:00',
           text: 'Write the day of renewal into the calendar of the volunteers, one month before the end.',
         },
       ],

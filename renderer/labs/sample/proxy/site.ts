@@ -11,7 +11,7 @@ export const site: readonly SampleEntry[] = [
       "The server's key is made on gate.",
       '',
       '> Private keys stay on the machine that uses them. What travels on the stick',
-      '> is public: requests and certificates.',
+      '>    is public: requests and certificates.',
     ),
     carries: [
       {
@@ -19,10 +19,6 @@ export const site: readonly SampleEntry[] = [
         words: lines(
           'Private keys stay on the machine that uses them. What travels on the stick',
           '   is public: requests and certificates.',
-        ),
-        as: lines(
-          'Private keys stay on the machine that uses them. What travels on the stick',
-          '> is public: requests and certificates.',
         ),
       },
     ],
@@ -115,7 +111,7 @@ export const site: readonly SampleEntry[] = [
   {
     key: 'c-site',
     kind: 'action',
-    moment: '2026-11-10T20:28:51.567+01:00',
+    moment: '2026-11-10T20:29:36.689+01:00',
     text: lines(
       'The site.',
       '',
@@ -140,17 +136,17 @@ export const site: readonly SampleEntry[] = [
   {
     key: 'c-test-1',
     kind: 'action',
-    moment: '2026-11-10T20:32:50.498+01:00',
+    moment: '2026-11-10T20:37:04.684+01:00',
     text: lines('```sh', 'nginx -t', '```'),
   },
   {
     key: 'c-test-1-out',
     kind: 'output',
-    moment: '2026-11-10T20:32:51.388+01:00',
+    moment: '2026-11-10T20:37:05.575+01:00',
     text: lines(
       '```text',
-      '2026/11/10 20:32:51 [warn] 333#333: server name "/etc/nginx/tls/www.crt" has suspicious symbols in /etc/nginx/sites-enabled/www:4',
-      '2026/11/10 20:32:51 [emerg] 333#333: no "ssl_certificate" is defined for the "listen ... ssl" directive in /etc/nginx/sites-enabled/www:1',
+      '2026/11/10 20:37:05 [warn] 333#333: server name "/etc/nginx/tls/www.crt" has suspicious symbols in /etc/nginx/sites-enabled/www:4',
+      '2026/11/10 20:37:05 [emerg] 333#333: no "ssl_certificate" is defined for the "listen ... ssl" directive in /etc/nginx/sites-enabled/www:1',
       'nginx: configuration file /etc/nginx/nginx.conf test failed',
       '```',
     ),
@@ -158,7 +154,7 @@ export const site: readonly SampleEntry[] = [
   {
     key: 'c-semicolon',
     kind: 'problem',
-    moment: '2026-11-10T20:32:56.388+01:00',
+    moment: '2026-11-10T20:37:10.575+01:00',
     text: lines(
       'nginx does not take the file. It complains about the certificate, but look at the line before:',
       '',
@@ -175,7 +171,7 @@ export const site: readonly SampleEntry[] = [
   {
     key: 'c-semicolon-fix',
     kind: 'fix',
-    moment: '2026-11-10T20:32:57.622+01:00',
+    moment: '2026-11-10T20:37:18.042+01:00',
     text: lines(
       '```sh',
       "sed -i 's/server_name www.observatory.home.arpa$/&;/' /etc/nginx/sites-available/www",
@@ -187,7 +183,7 @@ export const site: readonly SampleEntry[] = [
   {
     key: 'c-semicolon-out',
     kind: 'output',
-    moment: '2026-11-10T20:33:40.537+01:00',
+    moment: '2026-11-10T20:38:37.636+01:00',
     text: lines(
       '```text',
       'nginx: the configuration file /etc/nginx/nginx.conf syntax is ok',
@@ -198,13 +194,13 @@ export const site: readonly SampleEntry[] = [
   {
     key: 'c-nginx-on',
     kind: 'action',
-    moment: '2026-11-10T20:33:47.511+01:00',
+    moment: '2026-11-10T20:38:51.584+01:00',
     text: lines('```sh', 'systemctl enable --now nginx', 'ss -tln', '```'),
   },
   {
     key: 'c-nginx-on-out',
     kind: 'output',
-    moment: '2026-11-10T20:34:08.402+01:00',
+    moment: '2026-11-10T20:39:30.155+01:00',
     text: lines(
       '```text',
       'State      Recv-Q     Send-Q         Local Address:Port           Peer Address:Port     Process     ',
@@ -215,7 +211,7 @@ export const site: readonly SampleEntry[] = [
   {
     key: 'c-evening',
     kind: 'observation',
-    moment: '2026-11-10T20:34:38.402+01:00',
+    moment: '2026-11-10T20:40:00.155+01:00',
     text: 'Late. Port 443 is open; the clients come on Thursday.',
   },
 ]
