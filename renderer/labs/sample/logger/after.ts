@@ -1,4 +1,4 @@
-/** Saturday afternoon and later: the card is bad indeed, and a nightly copy. Commands were run and outputs came out as they stand here. */
+/** Saturday afternoon and later: the card is bad indeed, and a nightly copy. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

@@ -1,4 +1,4 @@
-/** Saturday: names, boot menu and the start from the disk. Commands were run and outputs came out as they stand here. */
+/** Saturday: names, boot menu and the start from the disk. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

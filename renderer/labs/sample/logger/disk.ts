@@ -1,4 +1,4 @@
-/** Saturday: the root is copied to the disk. Commands were run and outputs came out as they stand here. */
+/** Saturday: the root is copied to the disk. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

@@ -1,4 +1,4 @@
-/** Tuesday evening: the database is malformed. Commands were run and outputs came out as they stand here. */
+/** Tuesday evening: the database is malformed. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

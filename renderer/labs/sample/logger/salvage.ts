@@ -1,4 +1,4 @@
-/** Saturday noon: an archive, and the readings saved at the second attempt. Commands were run and outputs came out as they stand here. */
+/** Saturday noon: an archive, and the readings saved at the second attempt. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

@@ -1,4 +1,4 @@
-/** The service behind, and the two authorities. Commands were run and outputs came out as they stand here. */
+/** The service behind, and the two authorities. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

@@ -1,4 +1,4 @@
-/** Clients refuse: chain, names and a closed service. Commands were run and outputs came out as they stand here. */
+/** Clients refuse: chain, names and a closed service. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

@@ -1,4 +1,4 @@
-/** A second name. Commands were run and outputs came out as they stand here. */
+/** A second name. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

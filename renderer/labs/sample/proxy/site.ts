@@ -1,4 +1,4 @@
-/** The request, the certificate and the site. Commands were run and outputs came out as they stand here. */
+/** The request, the certificate and the site. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

@@ -1,4 +1,4 @@
-/** The clients: no answer, then one time for all. Commands were run and outputs came out as they stand here. */
+/** The clients: no answer, then one time for all. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 

@@ -1,4 +1,4 @@
-/** The server: a misspelt directive, and no uplink. Commands were run and outputs came out as they stand here. */
+/** The server: a misspelt directive, and no uplink. Run for real; test/fixtures/recordings/README.md says what was changed. */
 import { lines } from '../lines.ts'
 import type { SampleEntry } from '../format.ts'
 
