@@ -8,7 +8,9 @@ import { takeMatter } from './taking.ts'
 
 /** The words of a piece of HTML. A document that is only parsed runs and fetches nothing. */
 function wordsOfHtml(html: string): string {
-  return new DOMParser().parseFromString(html, 'text/html').body.textContent ?? ''
+  const { body } = new DOMParser().parseFromString(html, 'text/html')
+  for (const element of body.querySelectorAll('script, style, template, noscript')) element.remove()
+  return body.textContent ?? ''
 }
 
 function takeFrom(workspace: Workspace, transfer: DataTransfer, wayIn: 'dropped' | 'pasted'): void {
