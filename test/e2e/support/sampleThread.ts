@@ -1,8 +1,8 @@
-/** Words of the sample that the specs carry: each stands once where it is looked for. */
+/** Words of the sample that the specs carry: each stands once where it is looked for, and near the journal's end. */
 export const thread = {
-  project: 'Weather logger on a disk',
-  source: 'How the logger writes',
-  sourceWords: 'or the last line may be torn',
-  actionWords: 'systemctl stop weather-logger',
-  outputWords: 'Active: inactive (dead)',
+  project: 'The weather logger moves to a disk',
+  source: 'How the logger writes its readings',
+  sourceWords: 'It reads the line and adds one row to an SQLite database.',
+  actionWords: 'systemctl list-timers weather-backup.timer --no-pager',
+  outputWords: '1 timers listed.',
 } as const
