@@ -4,7 +4,7 @@ import { toMdast } from 'hast-util-to-mdast'
 import type { Code, Root as MarkdownRoot } from 'mdast'
 import { serialiseMarkdown } from '../export/serialise.ts'
 import { maybeWebAddress } from '../markdown/addresses.ts'
-import { maybeBinaryKind } from './binary.ts'
+import { isBinaryText, maybeBinaryKind } from './binary.ts'
 import { toCleanText } from './clean-text.ts'
 import { contentOf } from './content.ts'
 import { decodeHtml } from './decode.ts'
@@ -29,6 +29,7 @@ export function intakeHtml(name: string, bytes: Uint8Array, address: string | nu
   const binary = maybeBinaryKind(bytes)
   if (binary !== undefined) return notText(name, binary)
   const decoded = decodeHtml(bytes)
+  if (isBinaryText(decoded.text)) return notText(name, 'holds more control characters than any page does')
   const { text, notes } = toCleanText(decoded.text)
   const tree = maybePageTree(text)
   if (!tree) return tooDeep(name, maxHtmlDepth)
