@@ -5,6 +5,7 @@ import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.
 import { canLand } from '../../../shared/distil/landing.ts'
 import { bringsFragment, takeFragment } from '../../editor/fragments.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { parseApart } from '../parseApart.ts'
 import {
   fencedBlock,
   infoOfFile,
@@ -115,8 +116,11 @@ function refusalOf({ name, size }: File): string {
   return `${why} The entry is as it was, and so is the file. Add it as a source, and carry from there what matters.`
 }
 
-/** The words of the first link in a piece of HTML. The piece is parsed apart from the page and never shown. */
+/** HTML is looked through for a link's words only up to this length, in code units. */
+const MOST_TITLE_HTML = 20_000
+
+/** The words of the first link in a piece of HTML. */
 function titleIn(html: string): string | null {
-  if (html === '') return null
-  return new DOMParser().parseFromString(html, 'text/html').querySelector('a')?.textContent ?? null
+  if (html === '' || html.length > MOST_TITLE_HTML) return null
+  return parseApart(html).querySelector('a')?.textContent ?? null
 }

@@ -3,14 +3,12 @@ import { useEffect, useState, type DragEvent, type RefObject } from 'react'
 import { bringsFragment, bringsMatter } from '../../editor/fragments.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { parseApart } from '../parseApart.ts'
 import { matterOf } from './matter.ts'
 import { takeMatter } from './taking.ts'
 
-/** The words of a piece of HTML. A document that is only parsed runs and fetches nothing. */
 function wordsOfHtml(html: string): string {
-  const { body } = new DOMParser().parseFromString(html, 'text/html')
-  for (const element of body.querySelectorAll('script, style, template, noscript')) element.remove()
-  return body.textContent ?? ''
+  return parseApart(html).body.textContent ?? ''
 }
 
 function takeFrom(workspace: Workspace, transfer: DataTransfer, wayIn: 'dropped' | 'pasted'): void {
