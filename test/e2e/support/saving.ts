@@ -16,11 +16,11 @@ export async function catchSavedFile(program: Launched, save: () => Promise<void
   }
   // The dialog is the system's own and out of a test's reach; its answer is what the person would have chosen.
   await program.shell.evaluate(({ dialog }, into) => {
-    dialog.showSaveDialog = ((...given: unknown[]) => {
+    dialog.showSaveDialog = (...given: unknown[]) => {
       const { defaultPath = 'file' } = given.at(-1) as { defaultPath?: string }
       const name = defaultPath.split('/').at(-1) ?? 'file'
       return Promise.resolve({ canceled: false, filePath: `${into}/${name}` })
-    }) as typeof dialog.showSaveDialog
+    }
   }, folder)
   await save()
   const sizes = (): number[] => readdirSync(folder).map((name) => statSync(join(folder, name)).size)
@@ -41,8 +41,7 @@ export async function chooseFiles(
   }
   await program.shell.evaluate(
     ({ dialog }, filePaths) => {
-      dialog.showOpenDialog = (() =>
-        Promise.resolve({ canceled: false, filePaths })) as unknown as typeof dialog.showOpenDialog
+      dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths })
     },
     [...paths],
   )
