@@ -13,7 +13,10 @@ export async function loadSampleInto(workspace: Workspace): Promise<void> {
   const lab = workspace.requireLab()
   const { sample } = await import('./sample/index.ts')
   if (!(await loadSample(lab, sample))) {
-    workspace.say('problem', 'The sample is loaded into an empty lab only. Start another lab from the lab menu first.')
+    workspace.say(
+      'problem',
+      'The sample is loaded into an empty lab only. Start another lab from the lab menu first.',
+    )
     return
   }
   await workspace.catchUp()
