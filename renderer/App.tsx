@@ -1,8 +1,11 @@
 /** The whole screen of one window. */
-import { useEffect, useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
+import type { LinkNode } from '../shared/lab/model.ts'
 import {
   defaultLayout,
   isPaneLayout,
+  toggleFold,
+  type Band,
   Screen,
   StatusLine,
   ThreePanes,
@@ -57,6 +60,7 @@ function Middle() {
 
 function Panes() {
   const [layout, setLayout] = useKeptLayout()
+  useUnfolding(layout, setLayout)
   const carrying = useWorkspaceState((state) => state.carrying)
   const traced = useWorkspaceState((state) => state.traced)
   return (
@@ -72,6 +76,28 @@ function Panes() {
       {carrying ? <CarryList /> : null}
     </>
   )
+}
+
+/** The pane that shows a thing. */
+const bandOf: Readonly<Record<LinkNode['kind'], Band>> = {
+  source: 'sources',
+  capture: 'sources',
+  entry: 'journal',
+  part: 'procedure',
+}
+
+/** Going to a thing unfolds its pane: it is to be seen. */
+function useUnfolding(layout: PaneLayout, setLayout: (layout: PaneLayout) => void): void {
+  const focus = useWorkspaceState((state) => state.focus)
+  const latest = useRef({ layout, setLayout })
+  useEffect(() => {
+    latest.current = { layout, setLayout }
+  })
+  useEffect(() => {
+    const band = focus ? bandOf[focus.node.kind] : null
+    const { layout: now, setLayout: change } = latest.current
+    if (band && now.folded.includes(band)) change(toggleFold(now, band))
+  }, [focus])
 }
 
 /** The widths of the panes, kept for each lab. */
