@@ -61,15 +61,20 @@ export async function beginProcedure(page: Page, title: string): Promise<void> {
   await expect(pane(page, 'Procedure')).toContainText(title)
 }
 
+/** How many entries the journal holds; only those near the screen are drawn. */
+export const entryCount = (page: Page): Locator =>
+  pane(page, 'Journal').locator('.st-pane-count [aria-hidden="true"]')
+
 /** Writes an entry by keys, as a person does whose hand is on the keyboard. `digit` is the key of its kind. */
 export async function writeEntry(page: Page, text: string, digit = 1): Promise<Locator> {
-  const before = await entries(page).count()
+  const before = Number(await entryCount(page).innerText())
   await page.keyboard.press(`Alt+${digit}`)
   await expect(composer(page)).toBeFocused()
   await page.keyboard.insertText(text)
   await page.keyboard.press('Control+Enter')
-  await expect(entries(page)).toHaveCount(before + 1)
-  return entryWith(page, text.split('\n')[0]!)
+  await expect(entryCount(page)).toHaveText(String(before + 1))
+  const id = await entries(page).last().getAttribute('data-entry')
+  return page.locator(`article[data-entry="${id}"]`)
 }
 
 /** Adds a step at the end and writes what to do in it. */
