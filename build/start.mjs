@@ -20,6 +20,7 @@ import {
   maybeElectron,
   quietSwitches,
 } from './programs.mjs'
+import { electronLibraryPackages, lacksElectronLibraries, maybeSandboxHindrance } from './runnable.mjs'
 
 const own = new Set(['--browser', '--address', '--electron', '--no-build', '--rebuild'])
 const passedOn = process.argv.slice(2).filter((word) => !own.has(word))
@@ -44,16 +45,34 @@ function chooseHost() {
     return { host: 'browser', program: null, why }
   }
   const electron = isAsked('--browser') ? null : (maybeElectron() ?? maybeFetchedElectron())
-  if (electron !== null)
+  const hindrance = isAsked('--browser') ? 'as asked' : electronHindrance(electron)
+  if (electron !== null && hindrance === null)
     return { host: 'electron', program: electron, why: `Starting in Electron (${electron}).` }
-  if (isAsked('--electron'))
-    throw new Error('Electron cannot be had here: set ELECTRON_OVERRIDE_DIST_PATH to its folder.')
-  const reason = isAsked('--browser') ? 'as asked' : 'because Electron cannot be had here'
+  if (isAsked('--electron')) throw new Error(`Stillroom was not started in Electron, ${hindrance}.`)
   const chromium = maybeChromium()
-  if (chromium !== null)
-    return { host: 'browser', program: chromium, why: `Starting in a window of ${chromium}, ${reason}.` }
-  const why = `Serving the page as an address, ${reason} and no Chromium is installed (on Debian: apt-get install chromium).`
+  if (chromium === null) {
+    const why = `Serving the page as an address, ${hindrance} and no Chromium is installed (on Debian: apt-get install chromium).`
+    return { host: 'browser', program: null, why }
+  }
+  const unsafe = sandboxHindrance(chromium)
+  if (unsafe === null)
+    return { host: 'browser', program: chromium, why: `Starting in a window of ${chromium}, ${hindrance}.` }
+  const why = `Serving the page as an address, ${hindrance} and ${chromium} has no sandbox: ${unsafe}.`
   return { host: 'browser', program: null, why }
+}
+
+/** Why the window cannot be Electron's, as the end of a sentence; null when it can. @param {string | null} program */
+function electronHindrance(program) {
+  if (program === null) return 'because Electron cannot be had here'
+  if (lacksElectronLibraries(program))
+    return `because Electron needs libraries (on Debian: apt-get install ${electronLibraryPackages.join(' ')})`
+  const unsafe = sandboxHindrance(program)
+  return unsafe === null ? null : `because Electron's sandbox cannot work (${unsafe})`
+}
+
+/** Why a window would be without the sandbox that was not asked to be off. The superuser's is off, which is said. */
+function sandboxHindrance(/** @type {string} */ program) {
+  return isSuperuser() || passedOn.includes('--no-sandbox') ? null : maybeSandboxHindrance(program)
 }
 
 function maybeFetchedElectron() {

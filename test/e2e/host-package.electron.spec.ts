@@ -29,9 +29,10 @@ test.describe('the packaged program', () => {
     )
 
     const profile = mkdtempSync(join(tmpdir(), 'stillroom-packaged-'))
+    const executablePath = join(packaged, 'stillroom')
     const shell = await _electron.launch({
-      executablePath: join(packaged, 'stillroom'),
-      args: [`--user-data-dir=${profile}`, ...sandboxSwitches()],
+      executablePath,
+      args: [`--user-data-dir=${profile}`, ...sandboxSwitches(executablePath)],
       env: { ...process.env, DISPLAY: await ensureDisplay() },
     })
     try {

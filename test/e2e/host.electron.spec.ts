@@ -202,11 +202,9 @@ test('a page that does not answer keeps its window open for a bounded time', asy
 })
 
 test('a second start on the same labs ends at once and leaves the first one running', async ({ program }) => {
-  const second = spawn(
-    maybeElectron() ?? '',
-    [root, `--user-data-dir=${program.profile}`, ...sandboxSwitches()],
-    { stdio: 'ignore' },
-  )
+  const electron = maybeElectron() ?? ''
+  const switches = [`--user-data-dir=${program.profile}`, ...sandboxSwitches(electron)]
+  const second = spawn(electron, [root, ...switches], { stdio: 'ignore' })
   const code = await new Promise((resolve) => second.once('exit', resolve))
   expect(code).toBe(0)
   const windows = await program.shell?.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows().length)

@@ -6,8 +6,9 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { _electron, chromium, type ElectronApplication, type Page } from '@playwright/test'
 import { root } from '../../../build/build.mjs'
-import { isSuperuser, maybeChromium, maybeElectron } from '../../../build/programs.mjs'
-import { ensureDisplay } from './display.ts'
+import { maybeChromium, maybeElectron } from '../../../build/programs.mjs'
+import { lacksElectronLibraries, maybeSandboxHindrance } from '../../../build/runnable.mjs'
+import { canHaveDisplay, ensureDisplay } from './display.ts'
 
 export type RuntimeKind = 'chromium' | 'electron'
 
@@ -48,11 +49,12 @@ interface Session {
 
 /** Why a runtime cannot be tested here, null when it can. */
 export function maybeMissing(kind: RuntimeKind): string | null {
-  if (kind === 'electron' && maybeElectron() === null)
-    return 'Electron is not here (ELECTRON_OVERRIDE_DIST_PATH names no program)'
-  if (kind === 'chromium' && maybeChromium() === null)
-    return 'no Chromium is here (PLAYWRIGHT_CHROMIUM names none)'
-  return null
+  if (kind === 'chromium')
+    return maybeChromium() === null ? 'no Chromium is here (PLAYWRIGHT_CHROMIUM names none)' : null
+  const program = maybeElectron()
+  if (program === null) return 'Electron is not here (ELECTRON_OVERRIDE_DIST_PATH names no program)'
+  if (lacksElectronLibraries(program)) return 'the system lacks libraries that Electron needs'
+  return canHaveDisplay() ? null : 'there is neither a display nor Xvfb'
 }
 
 /** Starts the program and waits until its page has loaded. */
@@ -105,7 +107,7 @@ async function startElectron(profile: string, options: LaunchOptions): Promise<S
   const display = await ensureDisplay()
   const shell = await _electron.launch({
     executablePath: program,
-    args: [root, `--user-data-dir=${profile}`, ...sandboxSwitches(), ...(options.switches ?? [])],
+    args: [root, `--user-data-dir=${profile}`, ...sandboxSwitches(program), ...(options.switches ?? [])],
     env: { ...definedEnvironment(), DISPLAY: display },
   })
   const page = await shell.firstWindow()
@@ -126,7 +128,7 @@ async function startChromium(profile: string, address: string, options: LaunchOp
     executablePath: program,
     headless: true,
     viewport: options.size ?? { width: 1280, height: 800 },
-    args: [...sandboxSwitches(), ...(options.switches ?? [])],
+    args: [...sandboxSwitches(program), ...(options.switches ?? [])],
   })
   const page = context.pages()[0] ?? (await context.newPage())
   await page.goto(address)
@@ -194,9 +196,9 @@ export function freePort(): Promise<number> {
   })
 }
 
-/** The switches without which Chromium does not start as the superuser. */
-export function sandboxSwitches(): string[] {
-  return isSuperuser() ? ['--no-sandbox'] : []
+/** The switches without which a program does not start where its sandbox cannot work. */
+export function sandboxSwitches(program: string): string[] {
+  return maybeSandboxHindrance(program) === null ? [] : ['--no-sandbox']
 }
 
 function definedEnvironment(): Record<string, string> {
