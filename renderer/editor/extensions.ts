@@ -65,7 +65,8 @@ const face = EditorView.theme({
 function common(label: string): Extension {
   return [
     EditorView.cspNonce.of(styleNonce(document)),
-    EditorView.contentAttributes.of({ 'aria-label': label }),
+    // A text that is only read is a stop for Tab too, and says so to whoever looks for such stops.
+    EditorView.contentAttributes.of({ 'aria-label': label, tabindex: '0' }),
     drawSelection(),
     marksField,
     face,
