@@ -1,0 +1,217 @@
+/** Every place a person can be, checked by rules of WCAG 2.2 A and AA (axe-core), light and dark, and at the bench. */
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { AxeResults } from 'axe-core'
+import type { Page } from '@playwright/test'
+import {
+  chooseInMenu,
+  dismissNotices,
+  entries,
+  entryWith,
+  openSample,
+  pane,
+  partOf,
+  reader,
+  sourceRow,
+  steps,
+} from './support/panes.ts'
+import { thread } from './support/sampleThread.ts'
+import { expect, test } from './support/test.ts'
+
+const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
+
+/** What breaks a rule in what is shown now: the rule, the element, and why. */
+async function violationsIn(page: Page): Promise<string[]> {
+  if (!(await page.evaluate('"axe" in globalThis'))) await page.evaluate(axe)
+  const found: AxeResults = await page.evaluate(
+    `axe.run(document, { runOnly: { type: 'tag', values: ${JSON.stringify(rules)} }, resultTypes: ['violations'] })`,
+  )
+  expect(found.passes.length, 'rules were checked').toBeGreaterThan(5)
+  return found.violations.flatMap(({ id, nodes }) =>
+    nodes.map(
+      (node) => `${id}: ${node.html.slice(0, 160)} – ${(node.failureSummary ?? '').replace(/\s+/g, ' ')}`,
+    ),
+  )
+}
+
+/** Whether the page as a whole scrolls sideways, and which buttons and fields reach out of the window. */
+async function cutOffIn(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const { scrollWidth, clientWidth } = document.documentElement
+    const wide = scrollWidth > clientWidth ? [`the page is ${scrollWidth} px wide`] : []
+    const controls = [
+      ...document.querySelectorAll<HTMLElement>(
+        'button, input, select, textarea, h1, h2, .cm-content, .st-kind-choice, .st-status',
+      ),
+    ]
+    // What is scrolled away inside a list is in reach by scrolling; what is cut at the side is not.
+    const cut = controls.filter((element) => {
+      if (!element.checkVisibility({ checkOpacity: true, checkVisibilityCSS: true })) return false
+      if (element.closest('.st-unseen')) return false
+      const box = element.getBoundingClientRect()
+      if (box.width === 0) return false
+      return box.left < -1 || box.right > innerWidth + 1
+    })
+    const inPanes = controls.filter((element) => {
+      const frame = element.closest('.st-pane, .st-panel, dialog, .st-topbar')
+      if (
+        !frame ||
+        !element.checkVisibility({ checkVisibilityCSS: true }) ||
+        element.closest('.st-unseen, [popover]')
+      )
+        return false
+      const [box, around] = [element.getBoundingClientRect(), frame.getBoundingClientRect()]
+      return box.width > 0 && (box.left < around.left - 1 || box.right > around.right + 1)
+    })
+    return [...wide, ...[...new Set([...cut, ...inPanes])].map((element) => element.outerHTML.slice(0, 140))]
+  })
+}
+
+async function setFace(page: Page, button: 'Theme' | 'Text size', wanted: string): Promise<void> {
+  const cycle = page.getByRole('button', { name: new RegExp(`^${button}: `) })
+  while ((await cycle.getAttribute('aria-label')) !== `${button}: ${wanted}`) await cycle.click()
+  await page.mouse.move(640, 790)
+}
+
+type Look = (place: string) => Promise<void>
+
+/** Goes to every place, and looks at each. */
+async function lookAround(page: Page, look: Look): Promise<void> {
+  const press = (key: string) => page.keyboard.press(key)
+  const sources = pane(page, 'Sources')
+  const procedure = pane(page, 'Procedure')
+  await look('three panes')
+  await sourceRow(page, thread.source).first().click()
+  await expect(reader(page)).toContainText(thread.sourceWords)
+  await look('reading a source')
+  await page.getByRole('button', { name: 'More for this source' }).click()
+  await look('menu of a source')
+  await press('Escape')
+  await page.getByRole('button', { name: 'All sources' }).click()
+  await sources.getByRole('button', { name: 'Add a source' }).first().click()
+  await press('Enter')
+  await expect(page.getByText('Type an address, or paste a text below.')).toBeVisible()
+  await look('adding a source, with an error')
+  await page.getByRole('button', { name: 'Give up' }).click()
+
+  const entry = entryWith(page, thread.actionWords)
+  await entry.scrollIntoViewIfNeeded()
+  await entry.getByRole('button', { name: 'Carry this entry' }).click()
+  await expect(page.getByRole('dialog', { name: 'Carry' })).toBeVisible()
+  await look('places to carry to')
+  await press('Escape')
+  await chooseInMenu(page, entry.getByRole('button', { name: 'More for this entry' }), 'Amend')
+  await expect(entry.locator('.cm-content').or(page.locator('.st-amend .cm-content')).first()).toBeFocused()
+  await look('amending an entry')
+  await press('Escape')
+  await entries(page).last().getByRole('button', { name: 'More for this entry' }).click()
+  await look('menu of an entry')
+  await page.getByRole('menuitem', { name: /Strike out…/ }).click()
+  await expect(page.getByRole('dialog', { name: 'Strike out' })).toBeVisible()
+  await look('striking out')
+  await page.getByRole('button', { name: 'Leave it as it is' }).click()
+  await page.getByRole('button', { name: 'Filter the journal' }).click()
+  await page.keyboard.type('no such words at all')
+  await look('filter that finds nothing')
+  await press('Escape')
+
+  const linked = page.locator('.st-part', { has: page.locator('.st-from') }).first()
+  await linked.locator('.st-part-text').focus()
+  await press('Alt+t')
+  await expect(
+    page
+      .getByRole('dialog', { name: /trace/i })
+      .getByRole('button', { name: /^Go there/ })
+      .first(),
+  ).toBeVisible()
+  await look('a trace')
+  await press('Escape')
+  await procedure.getByRole('button', { name: 'Export…' }).click()
+  await look('exporting')
+  await press('Escape')
+  await partOf(steps(page).first(), 'do').locator('.st-part-text').click()
+  await expect(partOf(steps(page).first(), 'do').locator('.cm-content')).toBeFocused()
+  await look('typing in a part')
+  await press('Escape')
+  await steps(page).first().getByRole('button', { name: 'More for step 1' }).click()
+  await look('menu of a step')
+  await press('Escape')
+
+  const where = page.locator('.st-topbar-where').getByRole('button')
+  await where.first().click()
+  await look('menu of labs')
+  await press('Escape')
+  await chooseInMenu(page, where.nth(1), 'Title, aim and status')
+  await look('dialog about a project')
+  await press('Escape')
+  await expect(page.getByRole('dialog')).toHaveCount(0)
+}
+
+test('no place breaks a rule of WCAG 2.2 A or AA, light or dark', async ({ program }) => {
+  test.setTimeout(240_000)
+  const { page } = program
+  const found: string[] = []
+  const look =
+    (face: string): Look =>
+    async (place) => {
+      await page.waitForTimeout(250)
+      for (const violation of await violationsIn(page)) found.push(`${place}, ${face}: ${violation}`)
+    }
+  for (const face of ['light', 'dark']) {
+    await setFace(page, 'Theme', face)
+    if (face === 'light') {
+      await look(face)('first start')
+      await openSample(page)
+      await expect(steps(page).first()).toBeVisible()
+    }
+    await look(face)('notices')
+    await dismissNotices(page)
+    await lookAround(page, look(face))
+  }
+  // The checker finds what is there to be found.
+  await page.evaluate(() => {
+    const button = document.createElement('button')
+    button.style.cssText = 'color: #999; background: #aaa'
+    document.querySelector('.st-status')?.append(button)
+  })
+  expect((await violationsIn(page)).join(' ')).toContain('button-name')
+  expect([...new Set(found)]).toEqual([])
+  expect(program.complaints).toEqual([])
+})
+
+test('at the bench size nothing is cut off and the page does not scroll sideways; motion is reduced where it is asked for', async ({
+  program,
+}) => {
+  test.setTimeout(120_000)
+  const { page } = program
+  await openSample(page)
+  const normal = await page.evaluate(() => getComputedStyle(document.querySelector('.st-status')!).fontSize)
+  await setFace(page, 'Text size', 'bench')
+  const bench = await page.evaluate(() => getComputedStyle(document.querySelector('.st-status')!).fontSize)
+  expect(parseFloat(bench)).toBeGreaterThan(parseFloat(normal) * 1.15)
+  await dismissNotices(page)
+  const found: string[] = []
+  await lookAround(page, async (place) => {
+    await page.waitForTimeout(150)
+    for (const cut of await cutOffIn(page)) found.push(`${place}: ${cut}`)
+  })
+  expect([...new Set(found)]).toEqual([])
+
+  await page.emulateMedia({ reducedMotion: 'reduce' })
+  const moving = await page.evaluate(
+    () =>
+      [...document.querySelectorAll('*')].filter((element) => {
+        const { transitionDuration, animationDuration, animationName, scrollBehavior } =
+          getComputedStyle(element)
+        const longest = Math.max(...transitionDuration.split(',').map(parseFloat))
+        return (
+          longest > 0.01 ||
+          (animationName !== 'none' && parseFloat(animationDuration) > 0.01) ||
+          scrollBehavior === 'smooth'
+        )
+      }).length,
+  )
+  expect(moving).toBe(0)
+  expect(program.complaints).toEqual([])
+})
