@@ -52,8 +52,8 @@ export function maybeMissing(kind: RuntimeKind): string | null {
   if (kind === 'chromium')
     return maybeChromium() === null ? 'no Chromium is here (PLAYWRIGHT_CHROMIUM names none)' : null
   const program = maybeElectron()
-  if (program === null) return 'Electron is not here (ELECTRON_OVERRIDE_DIST_PATH names no program)'
   if (lacksElectronLibraries(program)) return 'the system lacks libraries that Electron needs'
+  if (program === null) return 'Electron is not here (ELECTRON_OVERRIDE_DIST_PATH names no program)'
   return canHaveDisplay() ? null : 'there is neither a display nor Xvfb'
 }
 
