@@ -22,8 +22,6 @@ main()
 function main() {
   rmSync(reports, { recursive: true, force: true })
   mkdirSync(reports, { recursive: true })
-  // Outside a terminal colours are only noise between the words.
-  if (!process.stdout.isTTY) process.env.NO_COLOR = '1'
   ensureTools()
   const counts = [
     check('Types', ['build/typecheck.mjs']),
@@ -47,7 +45,9 @@ function check(title, words) {
 function unit() {
   const file = join(reports, 'unit.json')
   const reporters = ['--reporter=dot', '--reporter=json', `--outputFile.json=${file}`]
-  const isGood = node('Unit and standards', [binaryOf('vitest', 'vitest'), 'run', ...reporters])
+  // Outside a terminal colours are only noise between the words.
+  const env = process.stdout.isTTY ? process.env : { ...process.env, NO_COLOR: '1' }
+  const isGood = node('Unit and standards', [binaryOf('vitest', 'vitest'), 'run', ...reporters], env)
   const report = maybeReport(file)
   if (report === null) return { passed: 0, failed: 1, skipped: 0 }
   for (const title of report.testResults.flatMap(skippedTitles)) console.log(`Skipped: ${title}`)
@@ -107,11 +107,11 @@ function reasonOf(test) {
   return notes.map((/** @type {any} */ note) => ` (${note.description})`).join('')
 }
 
-/** @param {string} title @param {string[]} words */
-function node(title, words) {
+/** @param {string} title @param {string[]} words @param {NodeJS.ProcessEnv} [env] */
+function node(title, words, env = process.env) {
   console.log(`\n== ${title}`)
   const begun = performance.now()
-  const run = spawnSync(process.execPath, words, { cwd: root, stdio: ['ignore', 'inherit', 'inherit'] })
+  const run = spawnSync(process.execPath, words, { cwd: root, env, stdio: ['ignore', 'inherit', 'inherit'] })
   console.log(
     `== ${title}: ${run.status === 0 ? 'passed' : 'FAILED'} after ${((performance.now() - begun) / 1000).toFixed(0)} s`,
   )
