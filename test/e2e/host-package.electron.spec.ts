@@ -7,6 +7,7 @@ import { _electron } from '@playwright/test'
 import { root } from '../../build/build.mjs'
 import { ensureDisplay } from './support/display.ts'
 import { maybeMissing, sandboxSwitches } from './support/launch.ts'
+import { entries, openSample, steps } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
 
 const packaged = join(root, 'release/inspectable/linux-unpacked')
@@ -15,7 +16,7 @@ test.describe('the packaged program', () => {
   test.skip(process.platform !== 'linux', 'packages the Linux program')
   test.skip(({ runtime }) => maybeMissing(runtime) !== null, 'there is no Electron to package')
 
-  test('is made without a network, holds the program alone, starts and shows the page', async () => {
+  test('is made without a network, holds the program alone, starts and loads the sample', async () => {
     test.setTimeout(180_000)
     const made = spawnSync(process.execPath, [join(root, 'build/package.mjs'), '--inspectable'], {
       cwd: root,
@@ -40,6 +41,9 @@ test.describe('the packaged program', () => {
       await expect(page.locator('#root')).not.toBeEmpty()
       expect(page.url()).toBe('app://stillroom/')
       expect(await shell.evaluate(({ app }) => app.isPackaged)).toBe(true)
+      await openSample(page)
+      await expect(entries(page).first()).toBeVisible()
+      await expect(steps(page).first()).toBeVisible()
     } finally {
       await shell.close()
       rmSync(profile, { recursive: true, force: true, maxRetries: 5 })
