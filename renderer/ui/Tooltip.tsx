@@ -27,6 +27,14 @@ export function Tooltip({ words, keys, side = 'below', children }: TooltipProps)
     popover.showPopover()
     placeNear(popover, anchor.current.getBoundingClientRect(), 'centre', side)
   }
+  const showFor = (control: Element) => {
+    try {
+      show()
+    } catch {
+      // A menu that takes another's place moves the focus while it is being shown; nothing else can be shown just then.
+      setTimeout(() => control === document.activeElement && show())
+    }
+  }
   const hide = () => {
     if (isShown()) bubble.current?.hidePopover()
   }
@@ -43,7 +51,7 @@ export function Tooltip({ words, keys, side = 'below', children }: TooltipProps)
       onPointerEnter={(event) => event.pointerType !== 'touch' && show()}
       onPointerLeave={hide}
       onPointerDown={hide}
-      onFocus={(event) => event.target.matches(':focus-visible') && show()}
+      onFocus={(event) => event.target.matches(':focus-visible') && showFor(event.target)}
       onBlur={hide}
       onKeyDown={onKeyDown}
     >
