@@ -34,7 +34,7 @@ test('a kill while an entry, a part and an amendment are typed loses nothing old
   await addStep(program.page, 'Loosen the guy wires. ')
   let inComposer = ''
   let inPart = 'Loosen the guy wires. '
-  for (let round = 1; round <= 3; round++) {
+  for (let round = 1; round <= 2; round++) {
     // In the composer.
     await composer(program.page).click()
     await program.page.keyboard.press('Control+End')
@@ -83,7 +83,7 @@ test('a kill while an entry, a part and an amendment are typed loses nothing old
   // The draft is still the composer's to write.
   await composer(program.page).click()
   await program.page.keyboard.press('Control+Enter')
-  await expect(entryWith(program.page, 'Round 1')).toContainText('Round 3')
+  await expect(entryWith(program.page, 'Round 1')).toContainText('Round 2')
   await expect(composer(program.page)).not.toContainText('Round')
   expect(program.complaints.filter((words) => !words.includes('crash'))).toEqual([])
 })
