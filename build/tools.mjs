@@ -22,6 +22,9 @@ const patience = [
   'Acquire::http::Timeout=20',
   '-o',
   'DPkg::Lock::Timeout=60',
+  // Without it an update that fetched nothing counts as a success.
+  '-o',
+  'APT::Update::Error-Mode=any',
 ]
 
 /**
@@ -55,11 +58,14 @@ function ensurePackages() {
       `Missing on this machine: ${named}. To install them, as the superuser: apt-get install ${named}`,
     )
   say(`Missing on this machine: ${named}. Installing them with apt-get, as the superuser.`)
-  if (!runApt('update')) say('apt-get update failed; trying with the lists that are here.')
-  if (install(missing)) return
+  const update = runApt('update')
+  if (update !== null)
+    say(`The lists of packages could not be renewed (${update}); going on with those that are here.`)
+  const refusal = install(missing)
+  if (refusal === null) return
   // One package that is not to be had must not keep the others away.
-  const refused = missing.filter((name) => !install([name]))
-  if (refused.length > 0) say(`apt-get could not install: ${refused.join(' ')}. Going on without.`)
+  const refused = missing.filter((name) => install([name]) !== null)
+  if (refused.length > 0) say(`Not installed, going on without: ${refused.join(' ')} (${refusal}).`)
 }
 
 function missingPackages() {
@@ -76,7 +82,8 @@ function needsXvfb() {
   return process.platform === 'linux' && !process.env.DISPLAY
 }
 
-function install(/** @type {string[]} */ names) {
+/** @param {string[]} names @returns {string | null} why not, null when all are installed */
+function install(names) {
   return runApt('install', '-y', '--no-install-recommends', ...names.map(currentName))
 }
 
@@ -86,12 +93,13 @@ function currentName(/** @type {string} */ name) {
   return spawnSync('apt-cache', ['show', renamed], { stdio: 'ignore' }).status === 0 ? renamed : name
 }
 
-function runApt(/** @type {string[]} */ ...words) {
-  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' }
-  return (
-    spawnSync('apt-get', ['-qq', ...patience, ...words], { env, stdio: ['ignore', 'ignore', 'inherit'] })
-      .status === 0
-  )
+/** Runs apt-get. @param {string[]} words @returns {string | null} its first complaint when it failed, null when it ended well */
+function runApt(...words) {
+  const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive', LC_ALL: 'C' }
+  const run = spawnSync('apt-get', ['-qq', ...patience, ...words], { env, encoding: 'utf8' })
+  if (run.status === 0) return null
+  const complaints = (run.stderr ?? '').split('\n').filter((line) => /^[EW]: /.test(line))
+  return complaints[0]?.slice(3) ?? `apt-get ${words[0]} failed`
 }
 
 function ensureElectron() {
