@@ -71,6 +71,12 @@ test('entries are written, amended, taken back and filtered by keys, and what st
   await press('Control+a')
   await page.keyboard.type('Turn 2 of the bolt')
   await press('Control+Enter')
+  // Saving takes the keyboard from nobody who goes on elsewhere at once.
+  await press('Alt+3')
+  await page.keyboard.type('and at once the next thought', { delay: 10 })
+  await expect(composer(page)).toHaveText('and at once the next thought')
+  await press('Control+a')
+  await press('Backspace')
   await expect(same.locator('.st-prose')).toHaveText('Turn 2 of the bolt')
   await same.getByRole('button', { name: /^Amended/ }).click()
   const before = same.getByRole('region', { name: 'What stood before' })
@@ -80,6 +86,7 @@ test('entries are written, amended, taken back and filtered by keys, and what st
   await expect(before).toContainText('Turn 2 of the screw')
   // An amendment that is given up asks once, and changes nothing.
   await chooseInMenu(page, same.getByRole('button', { name: 'More for this entry' }), 'Amend')
+  await expect(same.locator('.cm-content')).toBeFocused()
   await page.keyboard.type('never ')
   await press('Escape')
   await expect(same).toContainText('Cancel once more')

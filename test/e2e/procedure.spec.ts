@@ -138,8 +138,13 @@ test('title, purpose and parts keep what was typed over leaving them, other proj
   await purpose.click()
   await expect(purpose.locator('.cm-content')).toBeFocused()
   await page.keyboard.type('After each storm, and **before** the antenna goes up.')
-  // Leaving by a click elsewhere keeps it.
-  await composer(page).click()
+  // Leaving it by a key and going on in the journal at once keeps both.
+  await press('Escape')
+  await press('Alt+2')
+  await page.keyboard.type('no gusts today', { delay: 10 })
+  await expect(composer(page)).toHaveText('no gusts today')
+  await press('Control+a')
+  await press('Backspace')
   await expect(purpose.locator('.cm-content')).toHaveCount(0)
   await expect(purpose.locator('strong')).toHaveText('before')
 

@@ -87,6 +87,7 @@ test('a password is struck out of entry, step, source, drafts, earlier wordings 
   await expect(steps(page).nth(1).getByText('quotes')).toBeVisible()
   // An amendment, so that it stands in an earlier wording too.
   await chooseInMenu(page, entry.getByRole('button', { name: 'More for this entry' }), 'Amend')
+  await expect(entry.locator('.cm-content')).toBeFocused()
   await page.keyboard.press('Control+End')
   await page.keyboard.type(', at once')
   await page.keyboard.press('Control+Enter')

@@ -8,6 +8,7 @@ import { TextEditor } from '../../editor/TextEditor.tsx'
 import type { TextSession } from '../../editor/textSession.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { Button, Kbd } from '../../ui/index.ts'
+import { isTypingOutside } from '../typing.ts'
 import { focusEntry, setIn, type JournalStore } from './journalState.ts'
 
 export interface AmendProps {
@@ -19,6 +20,7 @@ export function Amend({ entry, store }: AmendProps): ReactNode {
   const workspace = useWorkspace()
   const session = useRef<TextSession | null>(null)
   const view = useRef<EditorView | null>(null)
+  const root = useRef<HTMLDivElement>(null)
   const [isSure, setSure] = useState(false)
   // An amendment that was brought back at the start takes no focus.
   const [wasAsked] = useState(() => store.getState().asked === entry.id)
@@ -26,8 +28,10 @@ export function Amend({ entry, store }: AmendProps): ReactNode {
   const unsaved = useWorkspaceState((state) => state.unsaved.get(entry.id))
   const acts = useMemo(() => {
     const close = (): void => {
+      // Saving takes a moment; who has begun to type elsewhere meanwhile is left there.
+      const isElsewhere = root.current !== null && isTypingOutside(root.current)
       setIn(store, 'amending', entry.id, false)
-      focusEntry(store, entry.id)
+      if (!isElsewhere) focusEntry(store, entry.id)
     }
     const save = async (): Promise<void> => {
       await session.current?.cut()
@@ -57,7 +61,7 @@ export function Amend({ entry, store }: AmendProps): ReactNode {
     [acts],
   )
   return (
-    <div className="st-amend">
+    <div ref={root} className="st-amend">
       <div className={`st-amend-text st-kind--${entry.kind}`}>
         <TextEditor
           node={{ kind: 'entry', id: entry.id }}

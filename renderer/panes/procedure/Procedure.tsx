@@ -9,6 +9,7 @@ import type { Workspace } from '../../store/workspace.ts'
 import { Button } from '../../ui/index.ts'
 import { AddIcon } from '../../ui/icons.tsx'
 import { nextPlace } from '../../ui/roving.ts'
+import { isTypingOutside } from '../typing.ts'
 import { addStepAtEnd, sayPlaceOf } from './acts.ts'
 import { broughtBy, land, STEP_TYPE } from './landing.ts'
 import { GapLanding, useComer } from './LandingPlaces.tsx'
@@ -177,7 +178,9 @@ function useWantedFocus(root: { readonly current: HTMLElement | null }): void {
     }[wanted.kind]()
     const element = root.current?.querySelector<HTMLElement>(selector)
     if (!element) return
-    element.focus()
+    // An act takes a moment; who has begun to type in another pane meanwhile is left there.
+    const pane = element.closest<HTMLElement>('.st-pane') ?? element
+    if (!isTypingOutside(pane)) element.focus()
     setPane({ wanted: null })
   })
 }

@@ -7,11 +7,12 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, EmptyState } from '../../ui/index.ts'
 import { BackIcon, SourceLinkIcon } from '../../ui/icons.tsx'
 import { StrikeOut } from '../StrikeOut.tsx'
+import { isTypingOutside } from '../typing.ts'
 import { carrySource, isCarryKey } from './carryingSource.ts'
 import { ReadingHead } from './ReadingHead.tsx'
 import { ReadingText, type TextSelection } from './ReadingText.tsx'
 import { titleOf } from './rows.ts'
-import { isTypingOutside, type Goal } from './useGoal.ts'
+import type { Goal } from './useGoal.ts'
 import { useReading, type Reading } from './useReading.ts'
 
 export interface ReadingViewProps {

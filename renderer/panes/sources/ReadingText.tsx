@@ -6,10 +6,11 @@ import type { Capture, Range, Source } from '../../../shared/lab/model.ts'
 import { leaving, readingExtensions, selectedRanges, showMarks } from '../../editor/extensions.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { isTypingOutside } from '../typing.ts'
 import { dressOf, isTooMuch, pickFromCapture } from './picking.ts'
 import { titleOf } from './rows.ts'
 import { SelectionBar } from './SelectionBar.tsx'
-import { isTypingOutside, type Goal } from './useGoal.ts'
+import type { Goal } from './useGoal.ts'
 
 export interface ReadingTextProps {
   readonly source: Source
