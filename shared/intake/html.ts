@@ -9,6 +9,7 @@ import { toCleanText } from './clean-text.ts'
 import { contentOf } from './content.ts'
 import { decodeHtml } from './decode.ts'
 import { attribute, blockNames, findElement, textOf } from './elements.ts'
+import { liftBlocks } from './flow.ts'
 import { readHead } from './head.ts'
 import { maxHtmlBytes, maxHtmlDepth, maxHtmlElements } from './limits.ts'
 import { maybePageTree } from './page-tree.ts'
@@ -78,7 +79,7 @@ export function intakePastedHtml(name: string, html: string, address: string | n
 
 function toWords(content: readonly ElementContent[]): string {
   const children = inGroups(content).flatMap((group) => toMarkdownTree(group).children)
-  const markdown = toCleanText(serialiseMarkdown({ type: 'root', children })).text
+  const markdown = toCleanText(serialiseMarkdown(liftBlocks({ type: 'root', children }))).text
   return markdown.trim() === '' ? '' : markdown.replace(/^\n+/u, '')
 }
 
