@@ -9,8 +9,8 @@ export default defineConfig<RuntimeOptions>({
   testDir: 'test/e2e',
   outputDir: 'test-results',
   globalSetup: './test/e2e/support/build-first.ts',
-  timeout: 90_000,
-  expect: { timeout: 10_000 },
+  timeout: 240_000,
+  expect: { timeout: 20_000 },
   // One window at a time: on two cores a second one makes timings uncertain, and drags need the front window.
   workers: 1,
   retries: 0,

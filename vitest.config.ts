@@ -6,8 +6,9 @@ export default defineConfig({
   test: {
     include: ['test/unit/**/*.test.{ts,tsx}', 'test/standards/**/*.test.{ts,tsx}'],
     environment: 'node',
-    testTimeout: 20_000,
-    hookTimeout: 60_000,
+    setupFiles: ['test/unit/support/seed.ts'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
     // Speeds are compared side by side within one test, so files may run beside each other.
     pool: 'forks',
   },

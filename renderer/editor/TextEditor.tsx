@@ -38,6 +38,7 @@ export function TextEditor(props: TextEditorProps) {
   const workspace = useWorkspace()
   const parent = useRef<HTMLDivElement>(null)
   const latest = useRef(props)
+  const waiting = useRef<HTMLTextAreaElement>(null)
   const [view, setView] = useState<EditorView | null>(null)
   useEffect(() => {
     latest.current = props
@@ -51,6 +52,7 @@ export function TextEditor(props: TextEditorProps) {
       if (!opened) return latest.current.onGone?.()
       if (isOver) return opened.close()
       close = opened.close
+      takeEarlyKeys(opened.view, waiting.current)
       setView(opened.view)
       latest.current.onOpen?.(opened)
     })
@@ -64,7 +66,21 @@ export function TextEditor(props: TextEditorProps) {
   useEffect(() => {
     if (view && marks) showMarks(view, marks)
   }, [view, marks])
-  return <div ref={parent} className="st-editor" data-node={id} />
+  const takesKeysNow = props.autoFocus === true && view === null
+  return (
+    <div ref={parent} className="st-editor" data-node={id}>
+      {takesKeysNow ? (
+        <textarea ref={waiting} className="st-unseen" aria-label={props.label} autoFocus />
+      ) : null}
+    </div>
+  )
+}
+
+/** What was typed while the text was being opened joins it at the end, where the cursor will be. */
+function takeEarlyKeys(view: EditorView, waiting: HTMLTextAreaElement | null): void {
+  const typed = waiting?.value ?? ''
+  if (waiting) waiting.value = ''
+  if (typed !== '') view.dispatch(view.state.replaceSelection(typed))
 }
 
 interface OpenedEditor {
