@@ -1,0 +1,97 @@
+/**
+ * Words of a text as they are looked for. Technical words (paths, options, unit names, versions) are kept whole and split
+ * as well, so that `foo_bar.service` is found by itself, by `foo`, by `bar` and by `service`.
+ */
+
+/** One run of characters that belongs together, as it stands in the text. */
+export interface Token {
+  /** As written, without the punctuation around it. */
+  readonly written: string
+  /** What it is found by, each once: itself in lower case, then its parts. Words of letters only are stemmed. */
+  readonly terms: readonly string[]
+  /** Position in the text, UTF-16 code units, end exclusive. */
+  readonly start: number
+  readonly end: number
+}
+
+/** Longer runs are no words (keys, encoded bytes): they are left out. UTF-16 code units. */
+export const LONGEST_TOKEN = 120
+
+const run = /[^\s"`<>()[\]{}|,;!?*=&“”„«»…]+/gu
+/** What may stand before a technical word and belongs to it: `/etc`, `~/notes`, `.config`, `-v`, `--dry-run`. */
+const lead = /^(?:(?![/~.-]+[\p{L}\p{N}])[^\p{L}\p{N}])+/u
+const trail = /[^\p{L}\p{N}+#]+$/u
+const possessive = /['’]s?$/u
+const borders = /[^\p{L}\p{N}\p{M}]+|(?<=\p{Ll})(?=\p{Lu})|(?<=\p{L})(?=\p{N})|(?<=\p{N})(?=\p{L})/u
+const versionNumber = /^v?(\d+(?:\.\d+)+)/u
+
+/** The tokens of a text in text order. Unicode compatibility forms (NFKC) count as the same word. */
+export function toTokens(text: string): Token[] {
+  const tokens: Token[] = []
+  for (const match of text.matchAll(run)) {
+    const before = lead.exec(match[0])?.[0].length ?? 0
+    const rest = match[0].slice(before).replace(trail, '').replace(possessive, '')
+    if (rest === '' || rest.length > LONGEST_TOKEN) continue
+    const start = match.index + before
+    tokens.push({ written: rest, terms: termsOfWord(rest), start, end: start + rest.length })
+  }
+  return tokens
+}
+
+/** What one word is found by; see {@link Token.terms}. */
+export function termsOfWord(word: string): string[] {
+  const plain = word.normalize('NFKC')
+  const parts = plain.split(borders).filter((part) => part !== '')
+  if (parts.length <= 1 && parts[0] === plain) return [toStem(plain.toLowerCase())]
+  const terms = new Set([plain.toLowerCase()])
+  for (const prefix of versionPrefixes(plain)) terms.add(prefix)
+  for (const part of parts) {
+    const lower = part.toLowerCase()
+    // A number or a letter torn out of a longer word says nothing by itself.
+    if (lower.length > 1 && !/^\p{N}+$/u.test(lower)) terms.add(toStem(lower))
+  }
+  return [...terms]
+}
+
+/** `2.38.1` is also found by `2.38`. */
+function versionPrefixes(word: string): string[] {
+  const numbers = versionNumber.exec(word)?.[1]?.split('.') ?? []
+  return numbers.slice(2).map((_, at) => numbers.slice(0, at + 2).join('.'))
+}
+
+/**
+ * A lower-case English word without its commonest endings, so that `monitors`, `monitoring` and `monitor` are one.
+ * Words of other languages mostly stay as they are. What it gives is a key, not a word to be shown.
+ */
+export function toStem(word: string): string {
+  if (word.length <= 4 || !/^[a-z]+$/.test(word)) return word
+  const singular = word
+    .replace(/ies$/, 'y')
+    .replace(/sses$/, 'ss')
+    .replace(/(?<=[^s])s$/, '')
+  const bare = singular
+    .replace(/(?:ations?|ators?|ating|ated|ate)$/, 'at')
+    .replace(/(?:ing|ers?|ed|ors?|or|able|ment|ness|ly)$/, '')
+    .replace(/(.)\1$/, '$1')
+    .replace(/[eiy]$/, '')
+  return bare.length >= 3 ? bare : word
+}
+
+/** Says whether a lower-case word only joins others (English and German): it is no tag and starts or ends no phrase. */
+export function isFunctionWord(word: string): boolean {
+  return functionWords.has(word)
+}
+
+const functionWords: ReadonlySet<string> = new Set(
+  (
+    'a about after all also am an and any are as at be because been before being between both but by can cannot could ' +
+    'did do does doing done each either etc every for from had has have he her here his how i if in into is it its ' +
+    'itself just let like may me might more most must my no nor not now of off on once one only or other our out over ' +
+    'own per same see shall she should since so some still such than that the their them then there these they this ' +
+    'those through thus to too under until up upon us use used uses using very via was we were what when where which ' +
+    'while who whose why will with within without would you your ' +
+    'aber als am an auch auf aus bei bis da das dass dem den der des die doch du durch ein eine einem einen einer eines ' +
+    'er es für hat ich ihr im in ist ja kann man mit nach nicht noch nur ob oder sein sich sie sind so um und uns vom ' +
+    'von vor war was wenn wie wir wird zu zum zur über'
+  ).split(' '),
+)
