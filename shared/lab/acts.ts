@@ -305,22 +305,27 @@ export interface StandingPart {
   readonly links: readonly Link[]
 }
 
-function removalOfPart(around: Surroundings, { part, text, links }: StandingPart): Operation[] {
+/** All links go before any part, and so come back behind all parts: a part may have been copied from its neighbour. */
+function removalOfParts(around: Surroundings, parts: readonly StandingPart[]): Operation[] {
   return [
-    ...links.map((link) => ({ op: 'remove', table: 'links', before: link }) as const),
-    endText(around, { kind: 'part', id: part.id }, text),
-    { op: 'remove', table: 'parts', before: part },
+    ...parts.flatMap(({ links }) =>
+      links.map((link) => ({ op: 'remove', table: 'links', before: link }) as const),
+    ),
+    ...parts.flatMap(({ part, text }): Operation[] => [
+      endText(around, { kind: 'part', id: part.id }, text),
+      { op: 'remove', table: 'parts', before: part },
+    ]),
   ]
 }
 
 export function removePart(around: Surroundings, part: StandingPart): Change {
-  return makeChange(around, 'remove a part', removalOfPart(around, part))
+  return makeChange(around, 'remove a part', removalOfParts(around, [part]))
 }
 
 /** Takes a step with all its parts and their links out of the present. The past keeps them; undo brings them back. */
 export function removeStep(around: Surroundings, step: Step, parts: readonly StandingPart[]): Change {
   return makeChange(around, 'remove a step', [
-    ...parts.flatMap((part) => removalOfPart(around, part)),
+    ...removalOfParts(around, parts),
     { op: 'remove', table: 'steps', before: step },
   ])
 }
