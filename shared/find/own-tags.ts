@@ -24,7 +24,7 @@ export interface OwnTagConstants {
   readonly acceptance: number
   /** What a refusal takes, in the says of a text as near as it. */
   readonly refusal: number
-  /** A tag is trusted until it was refused about this many times. */
+  /** A tag keeps this share of its score: (times accepted + trust) / (acceptances that its scores promised + trust). */
   readonly trust: number
 }
 
@@ -35,8 +35,8 @@ export const ownTagConstants: OwnTagConstants = {
   wordDoubt: 8,
   nameDoubt: 3,
   acceptance: 0.5,
-  refusal: 1,
-  trust: 10,
+  refusal: 0.3,
+  trust: 5,
 }
 
 /** So many of a text's weightiest words are asked one by one. */
@@ -162,10 +162,8 @@ function sayOfVerdicts(
   said: readonly Verdict[],
   { power, acceptance, refusal }: OwnTagConstants,
 ): number {
-  // One order for the sum, whichever verdict came first.
-  const ordered = [...said].sort((one, other) => compareText(one.id, other.id))
   let say = 0
-  for (const { isAccepted, terms } of ordered)
+  for (const { isAccepted, terms } of inOrder(said))
     say += (isAccepted ? acceptance : -refusal) * nearnessTo(model, weights, terms) ** power
   return say
 }
@@ -183,7 +181,17 @@ function reliabilityOf(
   return (name.borne + nameDoubt * usual) / (name.shown.size + missed + nameDoubt)
 }
 
+/**
+ * 1 for a tag that is accepted as often as its scores promise, less for one that is refused more often. Never above 1, so
+ * that no acceptance can lower a tag.
+ */
 function trustIn(said: readonly Verdict[], { trust }: OwnTagConstants): number {
-  const refused = said.filter(({ isAccepted }) => !isAccepted).length
-  return (said.length - refused + trust) / (said.length + trust)
+  const accepted = said.filter(({ isAccepted }) => isAccepted).length
+  const promised = inOrder(said).reduce((sum, { chance }) => sum + chance, 0)
+  return Math.min(1, (accepted + trust) / (promised + trust))
+}
+
+/** One order for sums over verdicts, whichever was said first. */
+function inOrder(said: readonly Verdict[]): Verdict[] {
+  return [...said].sort((one, other) => compareText(one.id, other.id))
 }

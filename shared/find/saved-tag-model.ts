@@ -7,7 +7,15 @@ const terms = v.array(v.tuple([v.string(), v.pipe(v.number(), v.integer(), v.min
 const savedTagModel = v.object({
   version: v.literal(1),
   texts: v.array(v.object({ id: v.string(), tags: v.array(v.string()), terms })),
-  verdicts: v.array(v.object({ id: v.string(), tag: v.string(), isAccepted: v.boolean(), terms })),
+  verdicts: v.array(
+    v.object({
+      id: v.string(),
+      tag: v.string(),
+      isAccepted: v.boolean(),
+      chance: v.pipe(v.number(), v.minValue(0), v.maxValue(1)),
+      terms,
+    }),
+  ),
 })
 
 /** A tag model as JSON values. */

@@ -22,6 +22,8 @@ export interface Verdict {
   readonly id: string
   readonly tag: string
   readonly isAccepted: boolean
+  /** How likely an acceptance was held to be, 0 to 1: the suggestion's score. */
+  readonly chance: number
   readonly terms: TermCounts
 }
 
@@ -61,15 +63,21 @@ export function withoutTexts(model: TagModel, ids: readonly string[]): TagModel 
   return withLearnt(model, new Map(ids.map((id) => [id, { tags: [], terms: [] }])))
 }
 
-/** The model after a suggestion was accepted or refused. The text's tags are learnt by {@link withTexts}. */
+/**
+ * The model after a suggestion was accepted or refused. The text's tags are learnt by {@link withTexts}.
+ *
+ * @param suggestion as it was made; a score above 1 counts as 1
+ */
 export function withVerdict(
   model: TagModel,
   text: TaggableText & { readonly id: string },
-  tag: string,
+  suggestion: { readonly tag: string; readonly score: number },
   isAccepted: boolean,
 ): TagModel {
+  const { tag, score } = suggestion
   const ofTag = new Map(model.verdicts.get(tag))
-  ofTag.set(text.id, { id: text.id, tag, isAccepted, terms: toTermCounts(text) })
+  const chance = Math.min(1, Math.max(0, score))
+  ofTag.set(text.id, { id: text.id, tag, isAccepted, chance, terms: toTermCounts(text) })
   return { ...model, verdicts: new Map(model.verdicts).set(tag, ofTag) }
 }
 

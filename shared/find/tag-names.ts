@@ -1,6 +1,6 @@
 /** Tags whose own name stands in a text, and how often that has meant something. */
 import type { TagModel } from './tag-model.ts'
-import { isFunctionWord, termsOfWord, toTokens } from './tokens.ts'
+import { isFunctionWord, toTokens } from './tokens.ts'
 
 export interface NamedTag {
   readonly tag: string
@@ -20,7 +20,7 @@ export interface TagNames {
 
 /**
  * The terms of a tag's name: of `net/time-sync` or `net::time-sync` those of the last part, `time` and `sync`.
- * Empty for a name without letters or digits.
+ * Empty for a name without letters or digits, or of words that only join others.
  */
 export function termsOfTag(tag: string): string[] {
   const name =
@@ -31,7 +31,7 @@ export function termsOfTag(tag: string): string[] {
   const terms = toTokens(name).flatMap(({ written, terms: [whole, ...parts] }) =>
     parts.length > 1 ? parts : isFunctionWord(written.toLowerCase()) ? [] : [whole!],
   )
-  return [...new Set(terms.length > 0 ? terms : termsOfWord(name).slice(0, 1))]
+  return [...new Set(terms)]
 }
 
 /** The tags whose names stand in a text. */

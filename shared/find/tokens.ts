@@ -18,9 +18,10 @@ export interface Token {
 export const LONGEST_TOKEN = 120
 
 const run = /[^\s"`<>()[\]{}|,;!?*=&“”„«»…]+/gu
-/** What may stand before a technical word and belongs to it: `/etc`, `~/notes`, `.config`, `-v`, `--dry-run`. */
-const lead = /^(?:(?![/~.-]+[\p{L}\p{N}])[^\p{L}\p{N}])+/u
-const trail = /[^\p{L}\p{N}+#]+$/u
+const letterOrDigit = /[\p{L}\p{N}]/u
+/** What may stand before a technical word and belongs to it: `/etc`, `~/.ssh`, `../lib`, `-v`, `--dry-run`. */
+const leading = /(?<![/~.-])[/~.-]{1,3}$/
+const endsWord = /[\p{L}\p{N}+#]/u
 const possessive = /['’]s?$/u
 const borders = /[^\p{L}\p{N}\p{M}]+|(?<=\p{Ll})(?=\p{Lu})|(?<=\p{L})(?=\p{N})|(?<=\p{N})(?=\p{L})/u
 const versionNumber = /^v?(\d+(?:\.\d+)+)/u
@@ -29,13 +30,30 @@ const versionNumber = /^v?(\d+(?:\.\d+)+)/u
 export function toTokens(text: string): Token[] {
   const tokens: Token[] = []
   for (const match of text.matchAll(run)) {
-    const before = lead.exec(match[0])?.[0].length ?? 0
-    const rest = match[0].slice(before).replace(trail, '').replace(possessive, '')
+    const [before, after] = bordersOf(match[0])
+    const rest = match[0].slice(before, after).replace(possessive, '')
     if (rest === '' || rest.length > LONGEST_TOKEN) continue
     const start = match.index + before
     tokens.push({ written: rest, terms: termsOfWord(rest), start, end: start + rest.length })
   }
   return tokens
+}
+
+/** Where in a run of characters its word starts and ends, without the punctuation around it; the same twice for no word. */
+function bordersOf(characters: string): [number, number] {
+  const first = characters.search(letterOrDigit)
+  if (first < 0) return [0, 0]
+  let end = characters.length
+  while (end > first && !endsWord.test(characters.charAt(end - 1)) && !isLowSurrogate(characters, end - 1))
+    end--
+  const lead = leading.exec(characters.slice(Math.max(0, first - 4), first))?.[0].length ?? 0
+  return [first - lead, end]
+}
+
+/** Letters beyond U+FFFF end in one; marks and signs there that are no letters stay too, which does no harm. */
+function isLowSurrogate(characters: string, at: number): boolean {
+  const unit = characters.charCodeAt(at)
+  return unit >= 0xdc00 && unit <= 0xdfff
 }
 
 /** What one word is found by; see {@link Token.terms}. */
@@ -71,7 +89,8 @@ export function toStem(word: string): string {
     .replace(/(?<=[^s])s$/, '')
   const bare = singular
     .replace(/(?:ations?|ators?|ating|ated|ate)$/, 'at')
-    .replace(/(?:ing|ers?|ed|ors?|or|able|ment|ness|ly)$/, '')
+    .replace(/(?:ing|ed|able|ment|ness|ly)$/, '')
+    .replace(/(?:er|or)$/, '')
     .replace(/(.)\1$/, '$1')
     .replace(/[eiy]$/, '')
   return bare.length >= 3 ? bare : word

@@ -1,0 +1,95 @@
+/** Figures of the sources: what it takes to bring them in, to sort them and to find them again. */
+import type { Figure } from './figure.ts'
+import { bestBaseline, hasDebtags, meanOf, pairedRandomisation, scoresAfter, sizes } from './support/tags.ts'
+import { slowdown } from './support/tags-speed.ts'
+
+const debtags = 'Debian 12 debtags, 1,254 texts for learning, 1,255 for testing'
+
+/** Tags suggested after so many tagged texts, beside what the three plain ways reach. */
+const f1Figures = sizes.map(({ learnt, draws }, at): Figure => {
+  const drawn = draws === 1 ? '' : `, mean of ${draws} draws`
+  return {
+    id: `sources.4${'abcd'[at]!}`,
+    what: `F1 at 7 of suggested tags after ${learnt} tagged texts${drawn}`,
+    bound: { op: '>=', value: [0.355, 0.43, 0.49, 0.54][at]! },
+    source: debtags,
+    quick: hasDebtags && learnt === 1254,
+    measure: () => Promise.resolve({ value: meanOf(scoresAfter(learnt).ours), unit: '' }),
+  }
+})
+
+/** The least that is asked for: never below the best plain way. */
+const ratioFigures = sizes.map(({ learnt }, at): Figure => {
+  return {
+    id: `sources.4${'efgh'[at]!}`,
+    what: `the same F1 as a multiple of the best plain way's, ${learnt} texts`,
+    bound: { op: '>=', value: learnt === 1254 ? 1.02 : 1 },
+    source: debtags,
+    quick: hasDebtags && learnt === 1254,
+    measure: () => {
+      const scores = scoresAfter(learnt)
+      return Promise.resolve({
+        value: meanOf(scores.ours) / meanOf(scores[bestBaseline(scores)]),
+        unit: '',
+      })
+    },
+  }
+})
+
+const chanceFigures = sizes.map(({ learnt }, at): Figure => {
+  return {
+    id: `sources.4${'ijkl'[at]!}`,
+    what: `chance of so great a difference from the best plain way, paired randomisation test over the texts, ${learnt} texts`,
+    ...(learnt === 1254 ? { bound: { op: '<=', value: 0.01 } } : { baseline: 'two-sided, 9,999 flips' }),
+    source: debtags,
+    quick: hasDebtags && learnt === 1254,
+    measure: () => {
+      const scores = scoresAfter(learnt)
+      return Promise.resolve({
+        value: pairedRandomisation(scores.ours, scores[bestBaseline(scores)]),
+        unit: '',
+      })
+    },
+  }
+})
+
+const baselineFigures = sizes.flatMap(({ learnt }, at): Figure[] => {
+  const of = (letter: string, what: string, baseline: string, value: () => number): Figure => ({
+    id: `sources.4${letter}`,
+    what: `${what}, ${learnt} texts`,
+    baseline,
+    source: debtags,
+    quick: false,
+    measure: () => Promise.resolve({ value: value(), unit: '' }),
+  })
+  return [
+    of('mnop'[at]!, 'F1 at 7 of the most used tags', 'plain way', () =>
+      meanOf(scoresAfter(learnt)['most used']),
+    ),
+    of('qrst'[at]!, 'F1 at 7 of plain nearest neighbours', 'plain way', () =>
+      meanOf(scoresAfter(learnt).nearest),
+    ),
+    of(
+      'uvwx'[at]!,
+      'F1 at 7 of TF-IDF key phrases',
+      'plain way; a phrase counts that says the last part',
+      () => meanOf(scoresAfter(learnt).phrases),
+    ),
+  ]
+})
+
+const speed: Figure = {
+  id: 'sources.4y',
+  what: 'time of a suggestion against 5,000 tagged pages, as a multiple of that against 500',
+  bound: { op: '<=', value: 20 },
+  quick: false,
+  measure: () => Promise.resolve({ value: slowdown(500, 5000), unit: '' }),
+}
+
+export const figures: readonly Figure[] = [
+  ...f1Figures,
+  ...ratioFigures,
+  ...chanceFigures,
+  ...baselineFigures,
+  speed,
+].sort((one, other) => (one.id < other.id ? -1 : 1))
