@@ -173,11 +173,13 @@ describe('what a person said to a suggestion', () => {
   it('puts a tag that is refused again and again behind others, and lets it come back when it is accepted', () => {
     const near = (at: number) => ({ id: `n${at}`, title: 'ntp', text: `ntp of the logger, ${at}` })
     let so = model
-    for (let at = 0; at < 8; at++) so = withVerdict(so, near(at), { tag: 'time', score: 0.6 }, false)
+    for (let at = 0; at < 16; at++) so = withVerdict(so, near(at), { tag: 'time', score: 0.6 }, false)
     expect(ownOf(suggestTags(model, asked))[0]).toBe('time')
     expect(ownOf(suggestTags(so, asked))[0]).not.toBe('time')
     const low = scoreOf(so, 'time')
-    for (let at = 8; at < 20; at++) {
+    // Its name stands in the text: that much speaks for it still.
+    expect(low).toBeGreaterThan(0)
+    for (let at = 16; at < 40; at++) {
       so = withTexts(so, [{ ...near(at), tags: ['time'] }])
       so = withVerdict(so, near(at), { tag: 'time', score: 0.3 }, true)
     }

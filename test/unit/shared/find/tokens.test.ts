@@ -60,15 +60,18 @@ describe('tokens', () => {
   })
 
   it('take time in proportion to the text, whatever stands in it', () => {
+    /** The shortest of five runs: whatever else the machine does only makes it longer. */
     const timeOf = (text: string): number => {
-      const start = performance.now()
-      toTokens(text)
-      return performance.now() - start
+      const times = Array.from({ length: 5 }, () => {
+        const start = performance.now()
+        toTokens(text)
+        return performance.now() - start
+      })
+      return Math.min(...times)
     }
     for (const piece of ['-', '/', '.', "'", '_a', '-- ', '#+']) {
-      timeOf(piece.repeat(4000))
-      const ratio = timeOf(piece.repeat(40_000)) / Math.max(0.5, timeOf(piece.repeat(4000)))
-      expect(ratio, piece).toBeLessThan(60)
+      const ratio = timeOf(piece.repeat(100_000)) / Math.max(0.2, timeOf(piece.repeat(10_000)))
+      expect(ratio, piece).toBeLessThan(50)
     }
   })
 })
