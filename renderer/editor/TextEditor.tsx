@@ -39,6 +39,7 @@ export function TextEditor(props: TextEditorProps) {
   const parent = useRef<HTMLDivElement>(null)
   const latest = useRef(props)
   const waiting = useRef<HTMLTextAreaElement>(null)
+  const leavesAtOnce = useRef(false)
   const [view, setView] = useState<EditorView | null>(null)
   useEffect(() => {
     latest.current = props
@@ -55,6 +56,8 @@ export function TextEditor(props: TextEditorProps) {
       takeEarlyKeys(opened.view, waiting.current)
       setView(opened.view)
       latest.current.onOpen?.(opened)
+      // Escape was pressed before there was an editor to hear it: it is heard now.
+      if (leavesAtOnce.current) pressEscape(opened.view)
     })
     return () => {
       isOver = true
@@ -70,7 +73,15 @@ export function TextEditor(props: TextEditorProps) {
   return (
     <div ref={parent} className="st-editor" data-node={id}>
       {takesKeysNow ? (
-        <textarea ref={waiting} className="st-unseen" aria-label={props.label} autoFocus />
+        <textarea
+          ref={waiting}
+          className="st-unseen"
+          aria-label={props.label}
+          autoFocus
+          onKeyDown={(event) => {
+            if (event.key === 'Escape') leavesAtOnce.current = true
+          }}
+        />
       ) : null}
     </div>
   )
@@ -81,6 +92,18 @@ function takeEarlyKeys(view: EditorView, waiting: HTMLTextAreaElement | null): v
   const typed = waiting?.value ?? ''
   if (waiting) waiting.value = ''
   if (typed !== '') view.dispatch(view.state.replaceSelection(typed))
+}
+
+function pressEscape(view: EditorView): void {
+  view.contentDOM.dispatchEvent(
+    new KeyboardEvent('keydown', {
+      key: 'Escape',
+      code: 'Escape',
+      keyCode: 27,
+      bubbles: true,
+      cancelable: true,
+    }),
+  )
 }
 
 interface OpenedEditor {

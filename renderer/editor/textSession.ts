@@ -95,7 +95,7 @@ export class TextSession {
   type(changes: ChangeSet): void {
     this.unsent = this.unsent.compose(changes)
     this.listener.onState({ kind: 'typing' })
-    this.draftTimer ??= setTimeout(() => void this.saveDraft(), DRAFT_DELAY)
+    this.draftTimer ??= setTimeout(() => void this.keepDraft(), DRAFT_DELAY)
     if (!this.options.cutsByItself) return
     if (this.cutTimer) clearTimeout(this.cutTimer)
     this.cutTimer = setTimeout(() => void this.cut(), REVISION_PAUSE)
@@ -110,7 +110,7 @@ export class TextSession {
   /** Cuts where a pause would cut too; else writes the draft at once. */
   async flush(): Promise<void> {
     if (this.options.cutsByItself) await this.cut()
-    else await this.saveDraft()
+    else await this.keepDraft()
   }
 
   /** Another window may have changed the text: fetch what came after the base. */
@@ -119,12 +119,15 @@ export class TextSession {
   }
 
   /** Gives up what was typed and not committed; for an amendment that is called off. */
-  async discard(): Promise<void> {
+  discard(): Promise<void> {
     this.clearTimer('draftTimer')
     this.clearTimer('cutTimer')
-    this.unsent = ChangeSet.empty(this.baseText.length)
-    this.sent = null
-    await this.lab.dropDraft(this.draftKey)
+    return this.queue(async () => {
+      this.clearTimer('draftTimer')
+      this.clearTimer('cutTimer')
+      this.unsent = ChangeSet.empty(this.baseText.length)
+      await this.lab.dropDraft(this.draftKey)
+    })
   }
 
   /** Ends the session: commits what may be committed by itself, keeps the rest as a draft. */
@@ -132,7 +135,7 @@ export class TextSession {
     this.clearTimer('cutTimer')
     if (this.options.cutsByItself) await this.cut()
     this.clearTimer('draftTimer')
-    if (this.hasUnsaved && !this.isGone) await this.saveDraft()
+    if (this.hasUnsaved && !this.isGone) await this.keepDraft()
   }
 
   private get draftKey(): string {
@@ -154,6 +157,14 @@ export class TextSession {
     const next = this.working.then(work)
     this.working = next.catch(() => undefined)
     return next
+  }
+
+  /**
+   * Writes the draft once no commit is under way. Written beside one, it would land behind it and hold again what the
+   * commit has just made into a revision; the next one to open the text would get it twice.
+   */
+  private keepDraft(): Promise<void> {
+    return this.queue(() => this.saveDraft())
   }
 
   private async saveDraft(): Promise<void> {
