@@ -22,6 +22,7 @@ const purePackages = new Set([
   'mdast-util-to-string',
   'micromark-extension-gfm',
   'parse5',
+  'postal-mime',
   'unist-util-visit',
   'uuid',
   'valibot',

@@ -1,5 +1,5 @@
 /** Reads, cleans and digests one thing, away from the screen. */
-import { intakeFile } from '../../shared/intake/file.ts'
+import { intakeAnyFile } from '../../shared/intake/any-file.ts'
 import { intakePastedHtml } from '../../shared/intake/html.ts'
 import type { Intake } from '../../shared/intake/taken.ts'
 import { intakePastedText } from '../../shared/intake/text.ts'
@@ -24,15 +24,15 @@ async function take(task: IntakeTask): Promise<IntakeAnswer> {
       sentence: `“${task.name}” could not be read. Nothing was added. See whether the file is still there and may be read.`,
     }
   tell({ doing: 'cleaning', share: null })
-  const intake = clean(task, bytes)
+  const intake = await clean(task, bytes)
   return intake.ok ? { ...intake, bytes, sha256: await sha256Of(bytes) } : intake
 }
 
-function clean(task: IntakeTask, bytes: Uint8Array): Intake {
+async function clean(task: IntakeTask, bytes: Uint8Array): Promise<Intake> {
   switch (task.kind) {
     case 'file':
     case 'bytes':
-      return intakeFile(task.name, bytes)
+      return intakeAnyFile(task.name, bytes)
     case 'html':
       return intakePastedHtml(task.name, task.html, task.address)
     case 'text':

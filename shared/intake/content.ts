@@ -9,7 +9,7 @@ import {
   preNames,
   textOf,
 } from './elements.ts'
-import { isFurniture, isNeverShown } from './furniture.ts'
+import { isFurniture, isNeverShown, isOwnOutline } from './furniture.ts'
 
 /** A part is taken for the whole content only when it holds at least this share of the page's words. */
 const shareOfMain = 0.3
@@ -50,7 +50,10 @@ function holdsNearlyAll(child: Element, parent: Element): boolean {
     !['p', 'pre', 'ul', 'ol', 'dl', 'blockquote'].includes(child.tagName) && !headingNames.has(child.tagName)
   const weight = isPart ? weigh(child) : 0
   if (weight === 0 || weight < weigh(parent) * shareOfBlock) return false
-  return parent.children.every((one) => one === child || !holdsElement(one, neverLeft))
+  return parent.children.every(
+    (one) =>
+      one === child || !(holdsElement(one, neverLeft) || (one.type === 'element' && isOwnOutline(one))),
+  )
 }
 
 /** How many letters an element shows, menus and forms apart. */

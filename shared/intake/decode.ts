@@ -22,9 +22,14 @@ export function decodeText(bytes: Uint8Array): Decoded {
   return maybeByMark(bytes) ?? maybeExact(bytes, 'utf-8') ?? loose(bytes, 'windows-1252')
 }
 
-/** Decodes the bytes of an HTML page, which may name its own encoding (HTML standard, "prescan a byte stream"). */
-export function decodeHtml(bytes: Uint8Array): Decoded {
-  const named = maybeByMark(bytes) === undefined ? maybeNamedEncoding(bytes) : undefined
+/**
+ * Decodes the bytes of an HTML page, which may name its own encoding (HTML standard, "prescan a byte stream").
+ * @param known the encoding that was named when the page came; it counts more than the page's own (HTML standard,
+ *   "encoding sniffing algorithm")
+ */
+export function decodeHtml(bytes: Uint8Array, known?: string): Decoded {
+  const told = known !== undefined && isKnownEncoding(known) ? known.toLowerCase() : undefined
+  const named = maybeByMark(bytes) === undefined ? (told ?? maybeNamedEncoding(bytes)) : undefined
   if (named === undefined) return decodeText(bytes)
   return maybeExact(bytes, named) ?? maybeExact(bytes, 'utf-8') ?? loose(bytes, named)
 }

@@ -1,6 +1,14 @@
 /** What stands on a page around what it says: menus, bars, forms, programs. */
 import type { Element } from 'hast'
-import { attribute, headingNames, holdsElement, preNames, styleNames, textOf } from './elements.ts'
+import {
+  attribute,
+  headingNames,
+  holdsElement,
+  outermostElements,
+  preNames,
+  styleNames,
+  textOf,
+} from './elements.ts'
 
 /** Never shown as text, whatever they hold. */
 const programs = new Set([
@@ -56,7 +64,10 @@ const roles = new Set([
   'dialog',
 ])
 const styledAsSurroundings =
-  /^(?:(?:site|page|doc|main|top|global|side|prev-?next|bottom)?[-_]?nav(?:bar|igation|header|footer|links)?|breadcrumbs?|sidebar|skip-?(?:link|nav|to-content)|cookie-?(?:banner|notice|consent)|share-?(?:buttons|links)|social-?(?:links|share)|edit-?(?:link|page)|mw-editsection|print-?only)$/u
+  /^(?:(?:page|site)?[-_]?footer|(?:site|page|doc|main|top|global|side|prev-?next|bottom)?[-_]?nav(?:bar|igation|header|footer|links)?|breadcrumbs?|skip-?(?:link|nav|to-content)|cookie-?(?:banner|notice|consent)|share-?(?:buttons|links)|social-?(?:links|share)|edit-?(?:link|page)|mw-editsection|print-?only)$/u
+const styledAsSidebar = /^(?:site|page|left|right|side)?[-_]?sidebar$/u
+/** Links to where a thing is defined, as documentation generators set them beside each name. */
+const styledAsSourceLink = new Set(['src', 'srclink', 'viewcode-link', 'viewcode-back'])
 const lineNumbers = /^(?:linenos?|linenodiv|gutter|rouge-gutter|line-?numbers(?:-rows)?)$/u
 
 /** Elements that are left out of a page as well as of a pasted fragment. */
@@ -67,14 +78,43 @@ export function isNeverShown(element: Element): boolean {
 
 /** Elements of a page that are not part of what it says. */
 export function isFurniture(element: Element): boolean {
-  if (holdsElement(element, preNames)) return false
+  if (headingNames.has(element.tagName) || holdsElement(element, preNames)) return false
   if (surroundings.has(element.tagName)) return true
   if (element.tagName === 'header') return !holdsElement(element, headingNames)
   if (element.tagName === 'form') return isMostlyControls(element)
   if (element.tagName === 'aside')
     return shareOfLinks(element) > 0.5 || styleNames(element).some((n) => /sidebar|toc/u.test(n))
   if (roles.has(attribute(element, 'role')?.toLowerCase() ?? '')) return true
-  return styleNames(element).some((name) => styledAsSurroundings.test(name))
+  return isStyledAsSurroundings(element)
+}
+
+/**
+ * Names can mislead: a box beside the text is called a sidebar too, and a section gets its id from its own heading. What is
+ * mostly words and not links stays.
+ */
+function isStyledAsSurroundings(element: Element): boolean {
+  const names = styleNames(element)
+  if (element.tagName === 'a') return names.some((name) => styledAsSourceLink.has(name))
+  if (names.some((name) => styledAsSidebar.test(name))) return shareOfLinks(element) > 0.5
+  if (!names.some((name) => styledAsSurroundings.test(name))) return false
+  return !holdsElement(element, headingNames) || shareOfLinks(element) > 0.5
+}
+
+/** Part of a page's head beside its headings: a list of ways to other pages, or of the page's own parts. */
+export function isMenuOfHeader(element: Element): boolean {
+  return (
+    !holdsElement(element, headingNames) && !holdsElement(element, preNames) && shareOfLinks(element) > 0.5
+  )
+}
+
+/** A list of the page's own parts, under a heading: it leads nowhere else, so it belongs to what the page says. */
+export function isOwnOutline(element: Element): boolean {
+  if (!holdsElement(element, headingNames)) return false
+  const links = outermostElements(
+    element,
+    (node) => node.tagName === 'a' && node.properties['href'] !== undefined,
+  )
+  return links.length > 0 && links.every((link) => attribute(link, 'href')?.startsWith('#'))
 }
 
 function isHidden(element: Element): boolean {

@@ -14,9 +14,21 @@ import { readHead } from './head.ts'
 import { maxHtmlBytes, maxHtmlDepth, maxHtmlElements } from './limits.ts'
 import { maybePageTree } from './page-tree.ts'
 import { fragmentOf } from './pasted.ts'
+import type { Pictures } from './pictures.ts'
 import { toReadable, type Reading } from './readable.ts'
 import { empty, notText, tooDeep, tooLarge, tooManyElements, type Intake } from './taken.ts'
 import { encodingNotes, titleOfName, titleOfWords, toTitle } from './text.ts'
+
+/** What is known about a page before it is read; each counts more than what the page says. */
+export interface Known {
+  readonly address: string | null
+  /** Empty where none is known. */
+  readonly title?: string
+  /** Name of its encoding. */
+  readonly encoding?: string | undefined
+  /** The pictures that came along. */
+  readonly pictures?: Pictures
+}
 
 /**
  * Takes in the bytes of an HTML page: its content as Markdown, without programs, menus and forms.
@@ -26,16 +38,21 @@ import { encodingNotes, titleOfName, titleOfWords, toTitle } from './text.ts'
  * @param address where the page came from, if that is known
  */
 export function intakeHtml(name: string, bytes: Uint8Array, address: string | null = null): Intake {
+  return intakePage(name, bytes, { address })
+}
+
+/** Takes in the bytes of an HTML page about which something is known. */
+export function intakePage(name: string, bytes: Uint8Array, known: Known): Intake {
   if (bytes.length > maxHtmlBytes) return tooLarge(name, bytes.length, maxHtmlBytes)
   const binary = maybeBinaryKind(bytes)
   if (binary !== undefined) return notText(name, binary)
-  const decoded = decodeHtml(bytes)
+  const decoded = decodeHtml(bytes, known.encoding)
   if (isBinaryText(decoded.text)) return notText(name, 'holds more control characters than any page does')
   const { text, notes } = toCleanText(decoded.text)
   const tree = maybePageTree(text)
   if (!tree) return tooDeep(name, maxHtmlDepth)
-  const head = readHead(tree, maybeWebAddress(address ?? ''))
-  const reading: Reading = { base: head.base, isPage: true, leftOut: new Map() }
+  const head = readHead(tree, maybeWebAddress(known.address ?? ''))
+  const reading: Reading = { base: head.base, isPage: true, leftOut: new Map(), pictures: known.pictures }
   const content = toReadable(contentOf(tree), reading)
   const elements = countElements(content)
   if (elements > maxHtmlElements) return tooManyElements(name, elements, maxHtmlElements)
@@ -43,7 +60,7 @@ export function intakeHtml(name: string, bytes: Uint8Array, address: string | nu
   if (words === '') return empty(name)
   return {
     ok: true,
-    title: toTitle(head.title ?? titleOfName(name)),
+    title: toTitle(known.title || (head.title ?? titleOfName(name))),
     address: head.address ?? null,
     kind: 'page',
     text: words,

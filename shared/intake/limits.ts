@@ -9,6 +9,12 @@ export const maxTextBytes = 16 * 1024 * 1024
 /** HTML, in bytes of the file. Its tree takes about twenty times as much while it is read. */
 export const maxHtmlBytes = 8 * 1024 * 1024
 
+/** A page saved with its pictures and style sheets in one file (MHTML), in bytes; the page in it keeps to the limit of HTML. */
+export const maxArchiveBytes = 64 * 1024 * 1024
+
+/** A file of bookmarks, in bytes; most of a large one are icons. */
+export const maxBookmarksBytes = 64 * 1024 * 1024
+
 /** Elements in the content of a page. Time to read a page grows with these; so many take some ten seconds. */
 export const maxHtmlElements = 60_000
 

@@ -12,8 +12,9 @@ import {
   textOf,
   withChildren,
 } from './elements.ts'
-import { isFurniture, isNeverShown } from './furniture.ts'
+import { isFurniture, isMenuOfHeader, isNeverShown } from './furniture.ts'
 import { maxPictureAddress } from './limits.ts'
+import type { Pictures } from './pictures.ts'
 
 export interface Reading {
   readonly base: string | undefined
@@ -21,6 +22,8 @@ export interface Reading {
   readonly isPage: boolean
   /** Counts of what was left out, by the words that a note uses. */
   readonly leftOut: Map<string, number>
+  /** The pictures that came along with the page. */
+  readonly pictures?: Pictures | undefined
 }
 
 const inlineNames = new Set([
@@ -56,6 +59,8 @@ const inlineNames = new Set([
   'var',
 ])
 
+const codeNames = new Set(['code', 'kbd', 'samp', 'tt'])
+
 /** The children of a node, made readable. */
 export function toReadable(node: Nodes, reading: Reading): ElementContent[] {
   if (!('children' in node)) return []
@@ -76,10 +81,20 @@ function readElement(element: Element, reading: Reading): ElementContent[] {
   if (tagName === 'img') return readPicture(element, reading)
   if (tagName === 'wbr') return []
   if (tagName === 'table') return readTable(element, reading)
-  const children = toReadable(element, reading)
+  const isHeader = reading.isPage && tagName === 'header'
+  const children = toReadable(isHeader ? withoutMenus(element) : element, reading)
+  // Markdown has no code without words: two bare backticks would show.
+  if (codeNames.has(tagName) && children.every((child) => textOf(child) === '')) return []
   if (inlineNames.has(tagName) && children.some((child) => holdsElement(child, blockNames))) return children
   if (tagName === 'menu') return [withChildren({ ...element, tagName: 'ul' }, children)]
   return [withChildren(element, children)]
+}
+
+function withoutMenus(header: Element): Element {
+  return withChildren(
+    header,
+    header.children.filter((child) => child.type !== 'element' || !isMenuOfHeader(child)),
+  )
 }
 
 const countedNames: Readonly<Record<string, string>> = {
@@ -114,6 +129,9 @@ function readPicture(element: Element, reading: Reading): ElementContent[] {
   const src = (attribute(element, 'src') ?? '').trim()
   const isDot = ['width', 'height'].some((side) => /^[01](?:px)?$/u.test(attribute(element, side) ?? ''))
   if (isDot && alt === '') return []
+  const along = src === '' ? undefined : reading.pictures?.(src, reading.base)
+  if (along !== undefined)
+    return [{ type: 'element', tagName: 'img', properties: { src: along, alt }, children: [] }]
   const isKept = src.startsWith('data:') ? isPictureData(src) && src.length <= maxPictureAddress : true
   const address = src.startsWith('data:') ? src : maybeWebAddress(src, reading.base)
   if (isKept && address !== undefined)

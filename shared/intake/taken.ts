@@ -16,7 +16,7 @@ export interface TakenIn {
   readonly notes: readonly string[]
 }
 
-export type RefusalCode = 'too-large' | 'not-text' | 'empty' | 'too-deep'
+export type RefusalCode = 'too-large' | 'not-text' | 'empty' | 'too-deep' | 'broken' | 'locked'
 
 /** Nothing was taken in; the sentence says why and what is safe. */
 export interface Refused {
@@ -56,4 +56,13 @@ export function empty(name: string): Refused {
 export function tooDeep(name: string, limit: number): Refused {
   const sentence = `“${name}” nests more than ${limit} elements within each other and can't be read as a page. Nothing was added: open it in a browser, select what you need and paste it.`
   return { ok: false, code: 'too-deep', sentence }
+}
+
+/** @param what what is wrong with it, as the end of a sentence about it */
+export function broken(name: string, what: string): Refused {
+  return {
+    ok: false,
+    code: 'broken',
+    sentence: `“${name}” ${what}. The file is unchanged, and nothing was added: save or download it once more.`,
+  }
 }
