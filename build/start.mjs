@@ -98,9 +98,7 @@ async function startBrowser(/** @type {string | null} */ program) {
     return
   }
   console.log(`Stillroom is at ${started.address} – it serves this machine only. Ctrl+C ends it.`)
-  for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP']))
-    process.on(signal, () => process.exit(0))
-  if (program === null) return
+  if (program === null) return onEnd(() => process.exit(0))
   const profile = passedOn.some((word) => word.startsWith('--user-data-dir='))
     ? []
     : [`--user-data-dir=${ownProfile()}`]
@@ -137,8 +135,20 @@ function runWindow(/** @type {string} */ program, /** @type {string[]} */ words)
     process.exit(1)
   })
   child.on('exit', (code) => process.exit(code ?? 0))
-  for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM']))
-    process.on(signal, () => child.kill(signal))
+  onEnd((signal) => child.kill(signal))
+}
+
+/** Listens to what ends this program from outside. @param {(signal: NodeJS.Signals) => void} end */
+function onEnd(end) {
+  for (const signal of /** @type {const} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) process.on(signal, end)
+  // npm hands a signal to the shell that it runs this in, and not every shell hands it on; that the shell ended is seen.
+  if (process.env.npm_lifecycle_event !== 'start' || process.platform === 'win32') return
+  const shell = process.ppid
+  const watch = setInterval(() => {
+    if (process.ppid === shell) return
+    clearInterval(watch)
+    end('SIGTERM')
+  }, 500)
 }
 
 function isAsked(/** @type {string} */ word) {
