@@ -3,19 +3,33 @@
  * else. It passes payloads through unread: the shell checks arguments, the screen checks answers.
  */
 import { contextBridge, ipcRenderer } from 'electron'
-import { channelOf, closeRequestedChannel, hostCallNames, type HostBridge } from '../shared/host.ts'
+import {
+  arrivedChannel,
+  channelOf,
+  closeRequestedChannel,
+  dropFolderChangedChannel,
+  hostCallNames,
+  type HostBridge,
+  type HostCallName,
+} from '../shared/host.ts'
 
 const calls = Object.fromEntries(
   hostCallNames.map((name) => [
     name,
     (argument?: unknown): Promise<unknown> => ipcRenderer.invoke(channelOf(name), argument),
   ]),
-) as Omit<HostBridge, 'onCloseRequested'>
+) as Pick<HostBridge, HostCallName>
 
 const bridge: HostBridge = {
   ...calls,
   onCloseRequested(listener) {
     ipcRenderer.on(closeRequestedChannel, () => listener())
+  },
+  onArrived(listener) {
+    ipcRenderer.on(arrivedChannel, () => listener())
+  },
+  onDropFolderChanged(listener) {
+    ipcRenderer.on(dropFolderChangedChannel, (_event, lab: unknown) => listener(lab))
   },
 }
 

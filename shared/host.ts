@@ -14,6 +14,12 @@ export const pageOrigin = 'app://stillroom'
 /** No single file larger than this is read or written through the host, in bytes (512 MiB). */
 export const largestFileBytes = 512 * 1024 * 1024
 
+/** No longer address is opened, in UTF-16 code units. */
+export const longestAddress = 8000
+
+/** No more files and addresses than this arrive at once; the rest is refused with a sentence. */
+export const largestArrival = 500
+
 /** How long the host waits for the screen to save what is being typed before a window closes, in milliseconds. */
 export const closeWaitMs = 5000
 
@@ -54,6 +60,39 @@ const extension = v.pipe(
   v.regex(/^\.[a-z0-9]{1,12}$/, 'a file ending with its dot, in lower case'),
 )
 const limitBytes = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(largestFileBytes))
+const lab = v.pipe(v.string(), v.uuid('a lab is named by its id'))
+const token = v.pipe(v.string(), v.regex(/^[0-9a-f]{32}$/, 'a token is 32 hexadecimal digits'))
+/** Where a file lies below a folder: segments with `/` between them on every system, the file's own name last. */
+const relativeName = v.pipe(v.string(), v.minLength(1), v.maxLength(4096))
+
+/** A file that may be read on demand, by its token, in the window that was given it and until its page is loaded anew. */
+const chosenFile = v.strictObject({
+  token,
+  /** The file's own name, or within a folder its relative name (`rack/fans.html`). */
+  name: v.string(),
+  /** In bytes, when it was found. */
+  size: v.number(),
+  /** Milliseconds since 1970-01-01T00:00:00Z; 0 where it is not known. */
+  modifiedMs: v.number(),
+})
+
+/** A file of a drop folder. Its name, size and modification time together tell one state of it from another. */
+const dropFile = v.strictObject({ name: v.string(), size: v.number(), modifiedMs: v.number() })
+
+/** Something that came from outside while no dialog was open. */
+const arrival = v.variant('kind', [
+  /** Named on the command line, or opened with this program in the system's file browser; read with `readChosenFile`. */
+  v.strictObject({ kind: v.literal('file'), file: chosenFile }),
+  /** From an address of our link scheme. `title` is one line of at most 200 code points, `selection` plain text; '' is none. */
+  v.strictObject({
+    kind: v.literal('handed over'),
+    address: v.string(),
+    title: v.string(),
+    selection: v.string(),
+  }),
+  /** What could not be taken, and why, for the person. */
+  v.strictObject({ kind: v.literal('refused'), sentence: v.string() }),
+])
 
 const openedFile = v.variant('kind', [
   v.strictObject({ kind: v.literal('read'), name: v.string(), bytes }),
@@ -92,6 +131,122 @@ const hostCalls = {
       v.strictObject({ kind: v.literal('cancelled') }),
     ]),
   },
+  /**
+   * Lets the person choose any number of files without reading them. `accept` empty: all kinds. Each is read with
+   * `readChosenFile` when its turn comes, so that hundreds of megabytes are never in memory at once.
+   */
+  chooseFiles: {
+    argument: v.strictObject({ accept: v.array(extension), multiple: v.boolean() }),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('chosen'), files: v.array(chosenFile) }),
+      v.strictObject({ kind: v.literal('cancelled') }),
+    ]),
+  },
+  /**
+   * Lets the person choose a folder, and finds the files in it and below it, ordered by name. Hidden files and folders and
+   * symbolic links are skipped. It stops at 5,000 files and 20 folders within each other; `notes` says in a sentence each what was left out.
+   */
+  chooseFolder: {
+    argument: v.undefined(),
+    answer: v.variant('kind', [
+      v.strictObject({
+        kind: v.literal('chosen'),
+        /** The folder's own name. */
+        name: v.string(),
+        files: v.array(chosenFile),
+        notes: v.array(v.string()),
+      }),
+      v.strictObject({ kind: v.literal('cancelled') }),
+    ]),
+  },
+  /**
+   * Reads a file that was chosen or that arrived. Its name comes back as it was given with the token. A file that has gone,
+   * and a token that this window was not given, are the failure `not read`.
+   */
+  readChosenFile: { argument: v.strictObject({ token, limitBytes }), answer: openedFile },
+
+  /**
+   * Lets the person name the lab's drop folder, in the place of one named before. Kept by the shell, not in the lab: it is a
+   * place of this machine. Several labs may have the same folder.
+   */
+  chooseDropFolder: {
+    argument: v.strictObject({ lab }),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('chosen'), name: v.string(), path: v.string() }),
+      v.strictObject({ kind: v.literal('cancelled') }),
+    ]),
+  },
+  /**
+   * The lab's drop folder, and whether it can be read at the moment. From this call on (and from `chooseDropFolder` and
+   * `listDropFolder`) changes of it are told by `onDropFolderChanged`.
+   */
+  findDropFolder: {
+    argument: v.strictObject({ lab }),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('none') }),
+      v.strictObject({
+        kind: v.literal('folder'),
+        name: v.string(),
+        path: v.string(),
+        isReachable: v.boolean(),
+      }),
+    ]),
+  },
+  /** Forgets the lab's drop folder; the folder and its files stay as they are. To be called too when a lab is deleted. */
+  leaveDropFolder: { argument: v.strictObject({ lab }), answer: v.null() },
+  /**
+   * The complete files in the drop folder and in the folders directly in it, ordered by name. Left out: hidden files, what
+   * browsers are still writing, empty files, symbolic links, the folder of pictures that a browser puts beside a saved page,
+   * and files whose size or time changed within the last second – when there are such, the answer waits that second once.
+   * What is still unfinished then is counted, and told by the event when it is done. Taking each file once is the lab's
+   * matter: by name, size and modification time here, and by digest where the files are kept.
+   */
+  listDropFolder: {
+    argument: v.strictObject({ lab }),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('none') }),
+      /** The folder is not there at the moment. It stays named, and the event tells when it is back. */
+      v.strictObject({ kind: v.literal('unreachable'), path: v.string(), sentence: v.string() }),
+      v.strictObject({
+        kind: v.literal('listed'),
+        files: v.array(dropFile),
+        unfinished: v.number(),
+        /** Sentences about what was left out for its number. */
+        notes: v.array(v.string()),
+      }),
+    ]),
+  },
+  /**
+   * Reads one file of the drop folder by its relative name, also one that the list leaves out (a picture beside a saved
+   * page). A name that leads out of the folder, also through a symbolic link, is the failure `not read`.
+   */
+  readDropFile: { argument: v.strictObject({ lab, name: relativeName, limitBytes }), answer: openedFile },
+
+  /**
+   * Gives what has arrived since the last call, oldest first, and forgets it: files and `stillroom:` addresses from the
+   * command line, from a further start of the program and from the system. At most `largestArrival` at a time. To be called
+   * once when a window can take something in, and at every `onArrived`. Empty in a browser.
+   */
+  takeArrivals: { argument: v.undefined(), answer: v.array(arrival) },
+
+  /**
+   * Opens an http or https address in the system's browser. To be called only after a click on an address that was shown
+   * whole. Any other scheme is the failure `not opened`.
+   */
+  openAddress: {
+    argument: v.strictObject({ address: v.pipe(v.string(), v.maxLength(longestAddress)) }),
+    answer: v.null(),
+  },
+  /**
+   * Shows original bytes in the system's own program for their kind, which is told by the bytes alone: PDF, PNG, JPEG, GIF,
+   * WebP, plain text in UTF-8 (always as `.txt`). `name` only helps the person to know the file again. Everything else –
+   * pages, SVG, programs, scripts, office files, archives – is the failure `unsupported`. A browser hands the file out as a
+   * download instead: `downloaded`, with the name that it has there.
+   */
+  openOriginal: {
+    argument: v.strictObject({ bytes, name: v.pipe(v.string(), v.maxLength(1000)) }),
+    answer: v.strictObject({ kind: v.picklist(['opened', 'downloaded']), name: v.string() }),
+  },
   /** Puts plain text on the clipboard. */
   copyText: { argument: v.strictObject({ text: v.string() }), answer: v.null() },
   /** Opens another window onto the same labs. */
@@ -105,6 +260,9 @@ export type HostArgument<N extends HostCallName> = v.InferOutput<(typeof hostCal
 export type HostAnswer<N extends HostCallName> = v.InferOutput<(typeof hostCalls)[N]['answer']>
 export type HostDescription = HostAnswer<'describe'>
 export type OpenedFile = v.InferOutput<typeof openedFile>
+export type ChosenFile = v.InferOutput<typeof chosenFile>
+export type DropFile = v.InferOutput<typeof dropFile>
+export type Arrival = v.InferOutput<typeof arrival>
 
 /** The names of all calls, for whoever builds one end of the contract. */
 export const hostCallNames = Object.keys(hostCalls) as HostCallName[]
@@ -125,19 +283,31 @@ export type HostFunctions = {
   readonly [N in HostCallName]: (...argument: Parameters<N>) => Promise<HostResult<HostAnswer<N>>>
 }
 
-/** What the screen holds: the calls, and the one event from the host. */
+/** What the screen holds: the calls, and the events from the host. Each `on…` returns the way to stop listening. */
 export interface Host extends HostFunctions {
   /**
    * Asks to be called before the window closes, to save what is being typed. Electron waits for the promise, at most
-   * `closeWaitMs`; a browser does not wait, so begin the write at once. Returns the way to stop listening.
+   * `closeWaitMs`; a browser does not wait, so begin the write at once.
    */
   onCloseRequested(listener: () => Promise<void>): () => void
+  /** Told to one window, the one in front or else the first: something waits for `takeArrivals`. Never in a browser. */
+  onArrived(listener: () => void): () => void
+  /**
+   * Told to every window, with the lab's id: the complete files of its drop folder are others than before, or the folder
+   * has gone or come back. Only for folders that were asked about in this run. Never in a browser.
+   */
+  onDropFolderChanged(listener: (lab: string) => void): () => void
 }
 
 /** What the preload script puts on the page's window in Electron. Nothing in it is trusted by its type. */
 export interface HostBridge extends Readonly<Record<HostCallName, (argument?: unknown) => Promise<unknown>>> {
   onCloseRequested(listener: () => void): void
+  onArrived(listener: () => void): void
+  onDropFolderChanged(listener: (lab: unknown) => void): void
 }
+
+/** The names of what the bridge tells by itself. */
+export const hostEventNames = ['onCloseRequested', 'onArrived', 'onDropFolderChanged'] as const
 
 /** The channel that a call travels on between the page and the shell. */
 export function channelOf(name: HostCallName): string {
@@ -145,6 +315,10 @@ export function channelOf(name: HostCallName): string {
 }
 /** The channel of the event `close requested`. */
 export const closeRequestedChannel = 'stillroom:close requested'
+/** The channel of the event `arrived`. */
+export const arrivedChannel = 'stillroom:arrived'
+/** The channel of the event `drop folder changed`; its one value is the lab's id. */
+export const dropFolderChangedChannel = 'stillroom:drop folder changed'
 
 /** Checks what came in as a call's argument. @throws when it does not have the shape of the contract */
 export function checkArgument<N extends HostCallName>(name: N, argument: unknown): HostArgument<N> {
@@ -184,6 +358,19 @@ export function refusedFile(name: string, size: number, limit: number): OpenedFi
     'It was not read and nothing was changed. Split it, or keep only the part that you need.'
   return { kind: 'refused', name, size, limit, sentence }
 }
+
+/** The sentence about a file that could not be read. */
+export function unreadFile(name: string): string {
+  return `“${name}” could not be read. Nothing in the lab was changed. See whether the file is still there.`
+}
+
+/** The sentence about a token that this window does not hold, or no longer. */
+export const notHeldFile =
+  'This file is not open to this window any more, because its page was loaded anew. Nothing in the lab was changed. Choose the file again.'
+
+/** The sentence about an address that is none of the web's. */
+export const notWebAddress =
+  'This address was not opened: only http and https addresses are. Nothing was changed. Copy it if it is meant for another program.'
 
 /** A size in bytes as a person reads it, in megabytes of 1,000,000 bytes (IEC 80000-13), rounded up to a tenth. */
 export function toMegabytes(size: number): string {

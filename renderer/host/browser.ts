@@ -1,5 +1,18 @@
 /** The screen's host in a plain browser window: files go out as downloads and come in through the file picker. */
-import { done, failed, refusedFile, type Host, type HostResult, type OpenedFile } from '../../shared/host.ts'
+import {
+  done,
+  failed,
+  notWebAddress,
+  type Host,
+  type HostAnswer,
+  type HostArgument,
+  type HostFailure,
+  type HostResult,
+  type OpenedFile,
+} from '../../shared/host.ts'
+import { maybeOpenable, notOpenable, plainFileWords } from '../../shared/intake/openable.ts'
+import { maybeWebAddress } from '../../shared/markdown/addresses.ts'
+import { ChosenFiles, pickFiles, readFile } from './choosing.ts'
 
 /** How long a download's address stays valid after the click, in milliseconds; the browser reads it soon after. */
 const downloadMs = 60_000
@@ -11,6 +24,7 @@ const downloadMs = 60_000
  */
 export function createBrowserHost(window: Window & typeof globalThis, version: string): Host {
   const { document, navigator } = window
+  const chosen = new ChosenFiles(document, window.crypto)
   return {
     describe: () => Promise.resolve(done({ kind: 'browser', version, platform: navigator.platform })),
     saveFile: ({ suggestedName, mediaType, bytes }) => {
@@ -18,14 +32,38 @@ export function createBrowserHost(window: Window & typeof globalThis, version: s
       return Promise.resolve(done({ kind: 'saved', name: suggestedName }))
     },
     openFiles: async ({ accept, multiple, limitBytes }) => {
-      const files = await chooseFiles(document, accept, multiple)
+      const files = await pickFiles(document, { accept, multiple })
       return files.length === 0 ? done({ kind: 'cancelled' }) : readFiles(files, limitBytes)
     },
+    chooseFiles: (argument) => chosen.chooseFiles(argument),
+    chooseFolder: () => chosen.chooseFolder(),
+    readChosenFile: (argument) => chosen.readChosenFile(argument),
+    chooseDropFolder: noDropFolder,
+    findDropFolder: noDropFolder,
+    leaveDropFolder: noDropFolder,
+    listDropFolder: noDropFolder,
+    readDropFile: noDropFolder,
+    takeArrivals: () => Promise.resolve(done([])),
+    openAddress: ({ address }) => Promise.resolve(openAddress(window, address)),
+    openOriginal: (argument) => Promise.resolve(handOutOriginal(document, argument)),
     copyText: ({ text }) => copyText(navigator, text),
     newWindow: () => Promise.resolve(openWindow(window)),
     readyToClose: () => Promise.resolve(done(null)),
     onCloseRequested: (listener) => onLeaving(window, listener),
+    onArrived: neverTold,
+    onDropFolderChanged: neverTold,
   }
+}
+
+/** A browser gives no page a folder to watch, so this is for the program's own window. */
+function noDropFolder(): Promise<HostFailure> {
+  const sentence =
+    'A drop folder needs the Stillroom program: a browser does not let a page watch a folder. Nothing was changed. Add the files with “Choose files” or “Choose a folder”, or drop them here.'
+  return Promise.resolve(failed('unsupported', sentence))
+}
+
+function neverTold(): () => void {
+  return () => undefined
 }
 
 function download(document: Document, name: string, blob: Blob): void {
@@ -37,36 +75,15 @@ function download(document: Document, name: string, blob: Blob): void {
   setTimeout(() => URL.revokeObjectURL(address), downloadMs)
 }
 
-function chooseFiles(document: Document, accept: readonly string[], multiple: boolean): Promise<File[]> {
-  const input = document.createElement('input')
-  input.type = 'file'
-  input.accept = accept.join(',')
-  input.multiple = multiple
-  input.hidden = true
-  document.body.append(input)
-  return new Promise<File[]>((resolve) => {
-    input.addEventListener('change', () => resolve([...(input.files ?? [])]), { once: true })
-    input.addEventListener('cancel', () => resolve([]), { once: true })
-    input.click()
-  }).finally(() => input.remove())
-}
-
 async function readFiles(
   files: readonly File[],
   limit: number,
 ): Promise<HostResult<{ kind: 'opened'; files: OpenedFile[] }>> {
   const opened: OpenedFile[] = []
   for (const file of files) {
-    if (file.size > limit) {
-      opened.push(refusedFile(file.name, file.size, limit))
-      continue
-    }
-    try {
-      opened.push({ kind: 'read', name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })
-    } catch {
-      const sentence = `“${file.name}” could not be read. Nothing in the lab was changed. See whether the file is still there.`
-      return failed('not read', sentence)
-    }
+    const read = await readFile(file, file.name, limit)
+    if (!read.ok) return read
+    opened.push(read.value)
   }
   return done({ kind: 'opened', files: opened })
 }
@@ -86,6 +103,25 @@ function openWindow(window: Window): HostResult<null> {
   // With "noopener" the browser answers null also when the window did open, so that cannot be told from a refusal.
   window.open(window.location.href, '_blank', 'noopener')
   return done(null)
+}
+
+function openAddress(window: Window, text: string): HostResult<null> {
+  const address = maybeWebAddress(text)
+  if (address === undefined) return failed('not opened', notWebAddress)
+  window.open(address, '_blank', 'noopener,noreferrer')
+  return done(null)
+}
+
+/** A page cannot start another program, so the original goes where downloads go; the person opens it from there. */
+function handOutOriginal(
+  document: Document,
+  { bytes, name }: HostArgument<'openOriginal'>,
+): HostResult<HostAnswer<'openOriginal'>> {
+  const openable = maybeOpenable(bytes)
+  if (openable === undefined) return failed('unsupported', notOpenable(name))
+  const handedOut = plainFileWords(name) + openable.ending
+  download(document, handedOut, new Blob([bytes as Uint8Array<ArrayBuffer>], { type: openable.mediaType }))
+  return done({ kind: 'downloaded', name: handedOut })
 }
 
 /** A browser does not wait at the end, so the screen is told early: whenever the page is hidden, and when it goes. */

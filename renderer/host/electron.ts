@@ -17,6 +17,10 @@ export function createElectronHost(bridge: HostBridge): Host {
     // The window closes whether or not a save failed: the shell waits for a bounded time only, and says so nowhere.
     void Promise.allSettled([...listeners].map((listener) => listener())).then(() => bridge.readyToClose())
   })
+  const arrived = new Listeners<[]>()
+  const changed = new Listeners<[lab: string]>()
+  bridge.onArrived(() => arrived.tell())
+  bridge.onDropFolderChanged((lab) => changed.tell(String(lab)))
   const functions = Object.fromEntries(hostCallNames.map((name) => [name, checkedCall(bridge, name)]))
   return {
     ...(functions as unknown as HostFunctions),
@@ -24,6 +28,21 @@ export function createElectronHost(bridge: HostBridge): Host {
       listeners.add(listener)
       return () => listeners.delete(listener)
     },
+    onArrived: (listener) => arrived.add(listener),
+    onDropFolderChanged: (listener) => changed.add(listener),
+  }
+}
+
+class Listeners<Told extends readonly unknown[]> {
+  private readonly held = new Set<(...told: Told) => void>()
+
+  add(listener: (...told: Told) => void): () => void {
+    this.held.add(listener)
+    return () => this.held.delete(listener)
+  }
+
+  tell(...told: Told): void {
+    for (const listener of this.held) listener(...told)
   }
 }
 

@@ -1,5 +1,5 @@
 /** Picks the host that this page runs in. */
-import { hostCallNames, type Host, type HostBridge } from '../../shared/host.ts'
+import { hostCallNames, hostEventNames, type Host, type HostBridge } from '../../shared/host.ts'
 import { createBrowserHost } from './browser.ts'
 import { createElectronHost } from './electron.ts'
 
@@ -23,7 +23,7 @@ export function styleNonce(document: Document): string {
 
 function isBridge(value: unknown): value is HostBridge {
   if (typeof value !== 'object' || value === null) return false
-  return [...hostCallNames, 'onCloseRequested'].every(
+  return [...hostCallNames, ...hostEventNames].every(
     (name) => typeof (value as Record<string, unknown>)[name] === 'function',
   )
 }

@@ -3,15 +3,24 @@ import { createElectronHost } from '../../../../renderer/host/electron.ts'
 import { done, failed, hostCallNames, type HostBridge } from '../../../../shared/host.ts'
 
 /** A bridge that answers every call with one value, and whose window can be asked to close. */
-function plantedBridge(
-  answer: unknown,
-): HostBridge & { requestClose(): void; readyToClose: ReturnType<typeof vi.fn> } {
+function plantedBridge(answer: unknown): HostBridge & {
+  requestClose(): void
+  tellArrived(): void
+  tellChanged(lab: string): void
+  readyToClose: ReturnType<typeof vi.fn>
+} {
   let listener = (): void => undefined
+  let arrived = (): void => undefined
+  let changed: (lab: unknown) => void = () => undefined
   const calls = Object.fromEntries(hostCallNames.map((name) => [name, vi.fn(() => Promise.resolve(answer))]))
   return {
     ...(calls as unknown as HostBridge & { readyToClose: ReturnType<typeof vi.fn> }),
     onCloseRequested: (given) => (listener = given),
+    onArrived: (given) => (arrived = given),
+    onDropFolderChanged: (given) => (changed = given),
     requestClose: () => listener(),
+    tellArrived: () => arrived(),
+    tellChanged: (lab) => changed(lab),
   }
 }
 
@@ -65,5 +74,19 @@ describe('the host in Electron', () => {
     bridge.requestClose()
     await vi.waitFor(() => expect(bridge.readyToClose).toHaveBeenCalledOnce())
     expect(listener).not.toHaveBeenCalled()
+  })
+
+  it('tells everyone who listens what has arrived and which drop folder has changed', () => {
+    const bridge = plantedBridge(done(null))
+    const host = createElectronHost(bridge)
+    const told: string[] = []
+    host.onArrived(() => told.push('one'))
+    const stop = host.onArrived(() => told.push('two'))
+    host.onDropFolderChanged((lab) => told.push(lab))
+    bridge.tellArrived()
+    stop()
+    bridge.tellArrived()
+    bridge.tellChanged('a-lab')
+    expect(told).toEqual(['one', 'two', 'one', 'a-lab'])
   })
 })
