@@ -12,11 +12,12 @@ import type {
   TextOperation,
 } from '../../shared/lab/change.ts'
 import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
-import type { Link, Part, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
+import type { Capture, Link, Part, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
 import type { Moment } from '../../shared/lab/moment.ts'
 import { changeText, lengthBefore } from '../../shared/lab/text.ts'
 import { isSame, mergeFields } from '../../shared/lab/fields.ts'
 import { invertText, keyOf, reversePut, reverseRemove } from '../../shared/lab/undo.ts'
+import { headOf } from '../../shared/lab/upgrade.ts'
 import { advancePieces } from '../../shared/provenance/pieces.ts'
 import { Refusal, refuse } from './refusal.ts'
 import { findMissing, hasSuchPart, isNamed, isPermanent, isUnchanging } from './rules.ts'
@@ -74,6 +75,7 @@ export class Applier {
       )
     await this.db.table(table).put(record)
     if (table === 'links') this.newLinks.push(record as Link)
+    if (table === 'captures') await this.db.captureHeads.put(headOf(record as Capture))
     const done = { ...operation, record, before: present ?? null } as PutOperation
     this.note(done, reversePut(done, record, this.ids, this.change.at))
   }
@@ -92,6 +94,7 @@ export class Applier {
       refuse('still-used', 'Something else still rests on this, so it was left where it is.')
     await this.db.table(table).delete(key)
     if (table === 'links') this.goneLinks.push(key as LinkId)
+    if (table === 'captures') await this.db.captureHeads.delete(key)
     const done = { ...operation, before: present } as RemoveOperation
     this.note(done, reverseRemove(done, undefined))
   }

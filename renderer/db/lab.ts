@@ -79,15 +79,22 @@ export class OpenLab {
    */
   async rebuild(): Promise<boolean> {
     return this.db.transaction('rw', this.db.tables, async () => {
-      const { texts, linkStates } = await deriveAll(this.db)
-      const kept = { texts: await this.db.texts.toArray(), linkStates: await this.db.linkStates.toArray() }
+      const { texts, linkStates, captureHeads } = await deriveAll(this.db)
+      const kept = {
+        texts: await this.db.texts.toArray(),
+        linkStates: await this.db.linkStates.toArray(),
+        captureHeads: await this.db.captureHeads.toArray(),
+      }
       const wasRight =
         isSame(sortedTexts(texts), sortedTexts(kept.texts)) &&
-        isSame(sortedStates(linkStates), sortedStates(kept.linkStates))
+        isSame(sortedStates(linkStates), sortedStates(kept.linkStates)) &&
+        isSame(captureHeads, kept.captureHeads)
       await this.db.texts.clear()
       await this.db.texts.bulkAdd(texts)
       await this.db.linkStates.clear()
       await this.db.linkStates.bulkAdd(linkStates)
+      await this.db.captureHeads.clear()
+      await this.db.captureHeads.bulkAdd(captureHeads)
       return wasRight
     })
   }

@@ -1,6 +1,7 @@
 /** Keeps the derived table of links: inside the transaction of each Change, and as a whole when it is rebuilt. */
 import type { LinkId, RevisionId } from '../../shared/lab/ids.ts'
 import type {
+  CaptureHead,
   EndState,
   Link,
   LinkEnd,
@@ -9,6 +10,7 @@ import type {
   TextRecord,
   Revision,
 } from '../../shared/lab/model.ts'
+import { headOf } from '../../shared/lab/upgrade.ts'
 import { foldText } from '../../shared/lab/text.ts'
 import { deriveEnd, deriveLinkState, type PresentText } from '../../shared/provenance/linkState.ts'
 import { foldPieces, slicePieces } from '../../shared/provenance/pieces.ts'
@@ -119,7 +121,9 @@ async function stateAfter(
 }
 
 /** What the derived tables ought to hold, made from nothing but links, captures and revisions. */
-export async function deriveAll(db: LabDatabase): Promise<{ texts: TextRecord[]; linkStates: LinkState[] }> {
+export async function deriveAll(
+  db: LabDatabase,
+): Promise<{ texts: TextRecord[]; linkStates: LinkState[]; captureHeads: CaptureHead[] }> {
   const texts = await foldAllTexts(db)
   const presents = new Map<string, PresentText>(texts.map((text) => [text.node, text]))
   const reader = new (class extends PresentReader {
@@ -134,7 +138,9 @@ export async function deriveAll(db: LabDatabase): Promise<{ texts: TextRecord[];
     const older = await foldedEnd(db, reader, link.older)
     linkStates.push(deriveLinkState(link, newer, older, (await reader.read(link.newer))?.text ?? ''))
   }
-  return { texts, linkStates }
+  const captureHeads: CaptureHead[] = []
+  await db.captures.each((capture) => captureHeads.push(headOf(capture)))
+  return { texts, linkStates, captureHeads }
 }
 
 async function foldedEnd(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<EndState> {

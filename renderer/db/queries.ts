@@ -5,8 +5,11 @@ import type { CaptureId, LinkId, ProcedureId, ProjectId, SourceId, WindowId } fr
 import type {
   Blob,
   Capture,
+  CaptureHead,
   Draft,
   Entry,
+  EntryTags,
+  Folder,
   Link,
   LinkState,
   Part,
@@ -18,6 +21,7 @@ import type {
   Strike,
   TextNodeId,
   TextRecord,
+  Verdict,
   Withdrawal,
 } from '../../shared/lab/model.ts'
 import { lastRevisionOf, revisionsOf } from './applier.ts'
@@ -29,6 +33,7 @@ export interface ProjectRecords {
   readonly captures: CaptureHead[]
   readonly entries: Entry[]
   readonly withdrawals: Withdrawal[]
+  readonly entryTags: EntryTags[]
   readonly procedures: Procedure[]
   readonly steps: Step[]
   readonly parts: Part[]
@@ -41,8 +46,17 @@ export interface ProjectRecords {
   readonly sequence: number
 }
 
-/** A capture without its text. */
-export type CaptureHead = Omit<Capture, 'text'> & { readonly length: number }
+/** What the list of sources shows, of the whole lab. */
+export interface SourceRecords {
+  /** Those that were merged into others too. In the order of their ids. */
+  readonly sources: Source[]
+  readonly heads: CaptureHead[]
+  readonly folders: Folder[]
+  /** Ids of sources and captures that some newer thing of any project came from; equal ids stand once for each link. */
+  readonly used: string[]
+  /** The last Change that these records include. */
+  readonly sequence: number
+}
 
 /** Records that some Changes touched, read again. */
 export interface TouchedRecords {
@@ -78,6 +92,9 @@ export class Queries {
           .where('entry')
           .anyOf(entries.map(({ id }) => id))
           .sortBy('id'),
+        entryTags: (await db.entryTags.bulkGet(entries.map(({ id }) => id))).filter(
+          (tags) => tags !== undefined,
+        ),
         procedures,
         steps: await db.steps.where('procedure').anyOf(procedureIds).toArray(),
         parts,
@@ -92,14 +109,53 @@ export class Queries {
     })
   }
 
+  /** Everything about sources of every project, but for texts. Read in one transaction so that it fits together. */
+  labSources(): Promise<SourceRecords> {
+    const { db } = this
+    return db.transaction('r', [db.sources, db.captureHeads, db.folders, db.links, db.changes], async () => ({
+      sources: await db.sources.orderBy('id').toArray(),
+      heads: await db.captureHeads.orderBy('id').toArray(),
+      folders: await db.folders.toArray(),
+      used: await this.usedNodes(),
+      sequence: await this.sequence(),
+    }))
+  }
+
+  /** Ids of all things that something newer came from, one for each link but for those from capture to capture. */
+  private async usedNodes(): Promise<string[]> {
+    const used: string[] = []
+    await this.db.links.each(({ newer, older }) => {
+      if (newer.node.kind !== 'capture' && (older.node.kind === 'capture' || older.node.kind === 'source'))
+        used.push(older.node.id)
+    })
+    return used
+  }
+
   /** The captures of some sources, without their texts. */
   async captureHeads(sources: readonly SourceId[]): Promise<CaptureHead[]> {
-    const heads: CaptureHead[] = []
-    await this.db.captures
+    return this.db.captureHeads
       .where('source')
-      .anyOf(sources)
-      .each(({ text, ...head }) => heads.push({ ...head, length: text.length }))
-    return heads.sort((a, b) => (a.id < b.id ? -1 : 1))
+      .anyOf([...sources])
+      .sortBy('id')
+  }
+
+  /** The captures of a source and of those that were merged into it, without their texts, oldest first. */
+  async capturesOf(source: SourceId): Promise<CaptureHead[]> {
+    const merged = await this.db.sources.where('mergedInto').equals(source).primaryKeys()
+    return this.captureHeads([source, ...(merged as SourceId[])])
+  }
+
+  /** Captures whose original bytes have this digest. */
+  async capturesWithBytes(sha256: string): Promise<CaptureHead[]> {
+    return this.db.captureHeads.where('sha256').equals(sha256).sortBy('id')
+  }
+
+  async verdicts(): Promise<Verdict[]> {
+    return this.db.verdicts.orderBy('id').toArray()
+  }
+
+  async allEntryTags(): Promise<EntryTags[]> {
+    return this.db.entryTags.toArray()
   }
 
   /** @param entries in the order of their ids */
@@ -126,9 +182,10 @@ export class Queries {
     return this.db.captures.get(id)
   }
 
-  /** The newest capture of a source; undefined for a link without text. */
+  /** The newest capture of a source or of one that was merged into it; undefined for a link without text. */
   async findNewestCapture(source: SourceId): Promise<Capture | undefined> {
-    return (await this.db.captures.where('source').equals(source).sortBy('id')).at(-1)
+    const newest = (await this.capturesOf(source)).at(-1)
+    return newest && this.findCapture(newest.id)
   }
 
   async findBlob(sha256: string): Promise<Blob | undefined> {
@@ -181,10 +238,7 @@ export class Queries {
   }
 
   async captureHead(id: CaptureId): Promise<CaptureHead | undefined> {
-    const capture = await this.db.captures.get(id)
-    if (!capture) return undefined
-    const { text, ...head } = capture
-    return { ...head, length: text.length }
+    return this.db.captureHeads.get(id)
   }
 
   /** Links that lead from newer things to these nodes: what came of them, in every project of the lab. */

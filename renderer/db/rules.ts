@@ -33,13 +33,22 @@ export function referenceOf(node: LinkNode): readonly [TableName, string] {
   }
 }
 
+const tableOfTagged = { source: 'sources', entry: 'entries', project: 'projects' } as const
+
 /** The records that a record names. */
 function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readonly [TableName, string])[] {
   const own: TableName = table
   const of = <U extends TableName>(wanted: U): Tables[U] | null =>
     own === wanted ? (record as unknown as Tables[U]) : null
   const source = of('sources')
-  if (source) return source.projects.map((id) => ['projects', id] as const)
+  if (source)
+    return [
+      ...source.projects.map((id) => ['projects', id] as const),
+      ...source.folders.map((id) => ['folders', id] as const),
+      ...(source.mergedInto ? [['sources', source.mergedInto] as const] : []),
+    ]
+  const folder = of('folders')
+  if (folder) return folder.parent ? [['folders', folder.parent]] : []
   const capture = of('captures')
   if (capture)
     return [
@@ -50,6 +59,10 @@ function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readon
   if (entry) return [['projects', entry.project]]
   const withdrawal = of('withdrawals')
   if (withdrawal) return [['entries', withdrawal.entry]]
+  const entryTags = of('entryTags')
+  if (entryTags) return [['entries', entryTags.entry]]
+  const verdict = of('verdicts')
+  if (verdict) return [[tableOfTagged[verdict.node.kind], verdict.node.id]]
   const step = of('steps')
   if (step) return [['procedures', step.procedure]]
   const part = of('parts')
@@ -93,11 +106,19 @@ function namings(db: LabDatabase, table: TableName, key: string) {
         db.entries.where('project').equals(key),
         db.procedures.where('project').equals(key),
         db.sources.where('projects').equals(key),
+        db.verdicts.where('node.id').equals(key),
       ]
     case 'blobs':
-      return [db.captures.where('sha256').equals(key)]
+      return [db.captureHeads.where('sha256').equals(key)]
     case 'sources':
-      return [db.captures.where('source').equals(key), ...linksTo]
+      return [
+        db.captureHeads.where('source').equals(key),
+        db.sources.where('mergedInto').equals(key),
+        db.verdicts.where('node.id').equals(key),
+        ...linksTo,
+      ]
+    case 'folders':
+      return [db.folders.where('parent').equals(key), db.sources.where('folders').equals(key)]
     case 'captures':
       return linksTo
     case 'procedures':
@@ -109,6 +130,8 @@ function namings(db: LabDatabase, table: TableName, key: string) {
       return [db.texts.where('node').equals(key), linksTo[0]]
     case 'entries':
     case 'withdrawals':
+    case 'entryTags':
+    case 'verdicts':
     case 'links':
     case 'strikes':
       return []

@@ -6,7 +6,8 @@
  */
 import Dexie, { type Table, type Transaction } from 'dexie'
 import type { StoredChange, TableName, Tables } from '../../shared/lab/change.ts'
-import type { Draft, LinkState, Revision, TextRecord } from '../../shared/lab/model.ts'
+import type { Capture, CaptureHead, Draft, LinkState, Revision, TextRecord } from '../../shared/lab/model.ts'
+import { changedInVersion2, headOf, toVersion2 } from '../../shared/lab/upgrade.ts'
 
 /** A named value that belongs to the lab but not to its past: pane widths, the person's name. */
 export interface Setting {
@@ -19,6 +20,7 @@ export interface DerivedTables {
   texts: TextRecord
   revisions: Revision
   linkStates: LinkState
+  captureHeads: CaptureHead
   changes: StoredChange
   drafts: Draft
   settings: Setting
@@ -54,7 +56,35 @@ export const versions: readonly SchemaVersion[] = [
       settings: 'key',
     },
   },
+  {
+    version: 2,
+    stores: {
+      sources: 'id, *projects, *folders, mergedInto',
+      folders: 'id, parent',
+      entryTags: 'entry',
+      verdicts: 'id, node.id',
+      captureHeads: 'id, source, sha256',
+    },
+    upgrade: upgradeToVersion2,
+  },
 ]
+
+async function upgradeToVersion2(transaction: Transaction): Promise<void> {
+  const waysIn = new Map<string, string>()
+  await transaction.table('sources').each((source: { id: string; wayIn: string }) => {
+    waysIn.set(source.id, source.wayIn)
+  })
+  for (const name of changedInVersion2)
+    await transaction
+      .table(name)
+      .toCollection()
+      .modify((record: { source?: string }, ref) => {
+        ref.value = toVersion2(name, record, waysIn.get(record.source ?? ''))
+      })
+  const heads = transaction.table('captureHeads')
+  for (const id of await transaction.table('captures').toCollection().primaryKeys())
+    await heads.put(headOf((await transaction.table('captures').get(id)) as Capture))
+}
 
 /** Where a lab's database comes from; a test passes its own. */
 export interface StorageFactory {
@@ -70,8 +100,11 @@ export class LabDatabase extends Dexie {
   declare readonly blobs: Table<AllTables['blobs'], string>
   declare readonly sources: Table<AllTables['sources'], string>
   declare readonly captures: Table<AllTables['captures'], string>
+  declare readonly folders: Table<AllTables['folders'], string>
   declare readonly entries: Table<AllTables['entries'], string>
   declare readonly withdrawals: Table<AllTables['withdrawals'], string>
+  declare readonly entryTags: Table<AllTables['entryTags'], string>
+  declare readonly verdicts: Table<AllTables['verdicts'], string>
   declare readonly procedures: Table<AllTables['procedures'], string>
   declare readonly steps: Table<AllTables['steps'], string>
   declare readonly parts: Table<AllTables['parts'], string>
@@ -80,6 +113,7 @@ export class LabDatabase extends Dexie {
   declare readonly texts: Table<AllTables['texts'], string>
   declare readonly revisions: Table<AllTables['revisions'], string>
   declare readonly linkStates: Table<AllTables['linkStates'], string>
+  declare readonly captureHeads: Table<AllTables['captureHeads'], string>
   declare readonly changes: Table<AllTables['changes'], number>
   declare readonly drafts: Table<AllTables['drafts'], string>
   declare readonly settings: Table<AllTables['settings'], string>

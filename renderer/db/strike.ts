@@ -99,7 +99,16 @@ async function strikeAllTexts(db: LabDatabase, secret: string) {
 }
 
 /** Tables whose records hold text in plain fields. */
-const plainTables = ['projects', 'sources', 'strikes', 'settings'] as const
+const plainTables = [
+  'projects',
+  'folders',
+  'sources',
+  'entryTags',
+  'verdicts',
+  'captureHeads',
+  'strikes',
+  'settings',
+] as const
 
 async function strikePlainTables(db: LabDatabase, secret: string): Promise<number> {
   let count = 0

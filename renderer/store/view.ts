@@ -6,7 +6,9 @@ import type { Operation, StoredChange, TableName, Tables } from '../../shared/la
 import { compareSteps } from '../../shared/lab/acts.ts'
 import type { EntryId, LinkId, ProcedureId, ProjectId, StepId } from '../../shared/lab/ids.ts'
 import type {
+  CaptureHead,
   Entry,
+  EntryTags,
   Link,
   LinkState,
   Part,
@@ -17,7 +19,7 @@ import type {
   Step,
   TextNodeId,
 } from '../../shared/lab/model.ts'
-import type { CaptureHead, ProjectRecords, TouchedRecords } from '../db/queries.ts'
+import type { ProjectRecords, TouchedRecords } from '../db/queries.ts'
 
 type ById<T> = ReadonlyMap<string, T>
 
@@ -28,6 +30,7 @@ export interface ProjectView {
   readonly entries: ById<Entry>
   /** Entries that were withdrawn and not brought back. */
   readonly withdrawn: ReadonlySet<string>
+  readonly entryTags: ReadonlyMap<string, EntryTags>
   readonly procedures: ById<Procedure>
   readonly steps: ById<Step>
   readonly parts: ById<Part>
@@ -50,6 +53,7 @@ export function toView(project: ProjectId, read: ProjectRecords): ProjectView {
     captures: byId(read.captures),
     entries: byId(read.entries),
     withdrawn: new Set(read.withdrawals.reduce(withWithdrawal, new Set<string>())),
+    entryTags: new Map(read.entryTags.map((tags) => [tags.entry, tags])),
     procedures: byId(read.procedures),
     steps: byId(read.steps),
     parts: byId(read.parts),
@@ -118,6 +122,7 @@ class ViewDraft {
   sources
   captures
   entries
+  entryTags
   procedures
   steps
   parts
@@ -131,6 +136,7 @@ class ViewDraft {
     this.sources = new Map(view.sources)
     this.captures = new Map(view.captures)
     this.entries = new LazyMap(view.entries)
+    this.entryTags = new LazyMap(view.entryTags)
     this.procedures = new Map(view.procedures)
     this.steps = new Map(view.steps)
     this.parts = new Map(view.parts)
@@ -174,7 +180,13 @@ class ViewDraft {
       case 'links':
         if (this.isOurs(operation.record.newer.node.id)) this.links.set(operation.record.id, operation.record)
         break
+      case 'entryTags':
+        if (this.entries.has(operation.record.entry))
+          this.entryTags.set(operation.record.entry, operation.record)
+        break
       case 'captures':
+      case 'folders':
+      case 'verdicts':
       case 'blobs':
       case 'projects':
       case 'strikes':
@@ -202,6 +214,7 @@ class ViewDraft {
       parts: this.parts,
       links: this.links,
     }
+    if (table === 'entryTags') this.entryTags.delete((record as EntryTags).entry)
     const { id } = record as { id: string }
     maps[table]?.delete(id)
     if (table === 'links') this.states.delete(id as LinkId)
@@ -229,6 +242,7 @@ class ViewDraft {
       parts,
       withdrawn,
       entries: this.entries.result(),
+      entryTags: this.entryTags.result(),
       links: this.links.result(),
       texts: this.texts.result(),
       amendments: this.amendments.result(),

@@ -12,6 +12,7 @@ import type { LabRegistry } from '../db/labs.ts'
 import type { OpenLab } from '../db/lab.ts'
 import type { TextSession } from '../editor/textSession.ts'
 import type { Notice } from '../ui/Notices.tsx'
+import { advanceLabSources, toLabSources, type LabSources } from './labSources.ts'
 import { createSignal } from './signal.ts'
 import { advanceView, needsReload, touchedBy, toView, type ProjectView } from './view.ts'
 
@@ -33,6 +34,8 @@ export interface WorkspaceState {
   readonly lab: OpenLab | null
   readonly projects: readonly Project[]
   readonly view: ProjectView | null
+  /** All sources of the lab, of every project. */
+  readonly labSources: LabSources | null
   /** The procedure that the right pane shows. */
   readonly procedure: ProcedureId | null
   /** The source that the left pane shows to be read; null for the list. */
@@ -57,6 +60,7 @@ const nothing: WorkspaceState = {
   lab: null,
   projects: [],
   view: null,
+  labSources: null,
   procedure: null,
   source: null,
   dragging: null,
@@ -133,7 +137,8 @@ export class Workspace {
     this.state.lab?.close()
     this.set({ ...nothing, lab, labs: await this.parts.registry.labs(), notices: this.state.notices })
     await this.parts.registry.keepSetting('last lab', id)
-    this.set({ projects: await lab.queries.projects() })
+    const projects = await lab.queries.projects()
+    this.set({ projects, labSources: toLabSources(await lab.queries.labSources()) })
     const last = await lab.findSetting('last project')
     const project = this.state.projects.find((one) => one.id === last) ?? this.state.projects.at(-1)
     if (project) await this.openProject(project.id)
@@ -175,13 +180,16 @@ export class Workspace {
   }
 
   private async catchUpOnce(): Promise<void> {
-    const { lab, view } = this.state
-    if (!lab) return
-    const changes = view ? await lab.queries.changesAfter(view.sequence) : []
+    const { lab, view, labSources } = this.state
+    if (!lab || !labSources) return
+    const changes = await lab.queries.changesAfter(labSources.sequence)
+    const newForView = changes.filter(({ sequence }) => view && sequence > view.sequence)
     const projects = await lab.queries.projects()
-    const next = view && changes.length > 0 ? await this.viewAfter(lab, view, changes) : view
+    const next = view && newForView.length > 0 ? await this.viewAfter(lab, view, newForView) : view
+    const all = changes.length > 0 ? await this.sourcesAfter(lab, labSources, changes) : labSources
     if (lab !== this.state.lab) return
-    this.set({ projects, ...(this.state.view?.project === next?.project ? { view: next } : {}) })
+    const isSameProject = this.state.view?.project === next?.project
+    this.set({ projects, labSources: all, ...(isSameProject ? { view: next } : {}) })
     if (changes.length > 0) await this.pullSessions(changes)
     await this.renewTargets()
   }
@@ -195,6 +203,15 @@ export class Workspace {
     const { nodes, links, sources } = touchedBy(changes)
     const touched = await lab.queries.touched(nodes, links)
     return advanceView(view, changes, touched, await lab.queries.captureHeads(sources))
+  }
+
+  private async sourcesAfter(
+    lab: OpenLab,
+    before: LabSources,
+    changes: readonly StoredChange[],
+  ): Promise<LabSources> {
+    if (needsReload(changes)) return toLabSources(await lab.queries.labSources())
+    return advanceLabSources(before, changes, await lab.queries.captureHeads(touchedBy(changes).sources))
   }
 
   private async pullSessions(changes: readonly StoredChange[]): Promise<void> {

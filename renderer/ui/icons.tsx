@@ -12,6 +12,7 @@ import { ArrowSquareOutIcon as ArrowSquareOut } from '@phosphor-icons/react/dist
 import { ArrowUUpLeftIcon as ArrowUUpLeft } from '@phosphor-icons/react/dist/csr/ArrowUUpLeft'
 import { ArrowUUpRightIcon as ArrowUUpRight } from '@phosphor-icons/react/dist/csr/ArrowUUpRight'
 import { ArrowUpIcon as ArrowUp } from '@phosphor-icons/react/dist/csr/ArrowUp'
+import { BookOpenTextIcon as BookOpenText } from '@phosphor-icons/react/dist/csr/BookOpenText'
 import { BoxArrowDownIcon as BoxArrowDown } from '@phosphor-icons/react/dist/csr/BoxArrowDown'
 import { BoxArrowUpIcon as BoxArrowUp } from '@phosphor-icons/react/dist/csr/BoxArrowUp'
 import { BrowserIcon as Browser } from '@phosphor-icons/react/dist/csr/Browser'
@@ -28,12 +29,14 @@ import { EraserIcon as Eraser } from '@phosphor-icons/react/dist/csr/Eraser'
 import { ExportIcon as Export } from '@phosphor-icons/react/dist/csr/Export'
 import { EyeIcon as Eye } from '@phosphor-icons/react/dist/csr/Eye'
 import { FileMdIcon as FileMd } from '@phosphor-icons/react/dist/csr/FileMd'
+import { FilePdfIcon as FilePdf } from '@phosphor-icons/react/dist/csr/FilePdf'
 import { FileTextIcon as FileText } from '@phosphor-icons/react/dist/csr/FileText'
 import { FlaskIcon as Flask } from '@phosphor-icons/react/dist/csr/Flask'
 import { FolderIcon as Folder } from '@phosphor-icons/react/dist/csr/Folder'
 import { GearSixIcon as GearSix } from '@phosphor-icons/react/dist/csr/GearSix'
 import { GitForkIcon as GitFork } from '@phosphor-icons/react/dist/csr/GitFork'
 import { HandIcon as Hand } from '@phosphor-icons/react/dist/csr/Hand'
+import { ImageIcon as Image } from '@phosphor-icons/react/dist/csr/Image'
 import { InfoIcon as Info } from '@phosphor-icons/react/dist/csr/Info'
 import { LightbulbIcon as Lightbulb } from '@phosphor-icons/react/dist/csr/Lightbulb'
 import { LinkSimpleIcon as LinkSimple } from '@phosphor-icons/react/dist/csr/LinkSimple'
@@ -125,6 +128,9 @@ export const NoticeIcon = asIcon(Info)
 export const BackIcon = asIcon(ArrowLeft)
 export const EarlierIcon = asIcon(ClockCounterClockwise)
 export const SourceLinkIcon = asIcon(LinkSimple)
+export const SourcePdfIcon = asIcon(FilePdf)
+export const SourceManualIcon = asIcon(BookOpenText)
+export const SourcePictureIcon = asIcon(Image)
 export const SourcePageIcon = asIcon(Browser)
 export const SourceMarkdownIcon = asIcon(FileMd)
 export const SourceTextIcon = asIcon(FileText)

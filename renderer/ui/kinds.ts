@@ -13,8 +13,11 @@ import {
   PartIfItFailsIcon,
   PartWhyIcon,
   SourceLinkIcon,
+  SourceManualIcon,
   SourceMarkdownIcon,
   SourcePageIcon,
+  SourcePdfIcon,
+  SourcePictureIcon,
   SourceTextIcon,
   type Icon,
 } from './icons.tsx'
@@ -56,6 +59,9 @@ export const stepPartFaces: Readonly<Record<StepPartKind, KindFace>> = {
 export const sourceKindFaces: Readonly<Record<SourceKind, KindFace>> = {
   link: { word: 'Link', icon: SourceLinkIcon },
   page: { word: 'Page', icon: SourcePageIcon },
+  pdf: { word: 'PDF', icon: SourcePdfIcon },
+  manual: { word: 'Manual', icon: SourceManualIcon },
   markdown: { word: 'Markdown', icon: SourceMarkdownIcon },
   text: { word: 'Text', icon: SourceTextIcon },
+  picture: { word: 'Picture', icon: SourcePictureIcon },
 }

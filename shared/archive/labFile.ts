@@ -11,19 +11,23 @@
 import { isId } from '../lab/ids.ts'
 import type { Lab } from '../lab/model.ts'
 import { readMoment, type Moment } from '../lab/moment.ts'
+import { dumpToVersion2, type Dump } from '../lab/upgrade.ts'
 import { fail, succeed, type Failure, type Result } from '../lab/result.ts'
 
 export const FORMAT = 'stillroom lab'
-export const FORMAT_VERSION = 1
+export const FORMAT_VERSION = 2
 
 /** Tables by the field that is each record's key. */
 const keyFields: Readonly<Record<string, string>> = {
   projects: 'id',
   blobs: 'sha256',
+  folders: 'id',
   sources: 'id',
   captures: 'id',
   entries: 'id',
   withdrawals: 'id',
+  entryTags: 'entry',
+  verdicts: 'id',
   procedures: 'id',
   steps: 'id',
   parts: 'id',
@@ -32,13 +36,12 @@ const keyFields: Readonly<Record<string, string>> = {
   texts: 'node',
   revisions: 'id',
   linkStates: 'link',
+  captureHeads: 'id',
   changes: 'sequence',
   drafts: 'key',
   settings: 'key',
 }
 
-/** All tables of a lab, by name. */
-export type Dump = Readonly<Record<string, readonly unknown[]>>
 /** Contents by path, `/` between folders. */
 export type Files = ReadonlyMap<string, Uint8Array>
 
@@ -128,7 +131,7 @@ export async function filesToLab(
     if (!records || records.length !== count) return damaged(`records/${name}.jsonl`)
     dump[name] = records
   }
-  return succeed({ lab: about.value.lab, dump })
+  return succeed({ lab: about.value.lab, dump: about.value.version === 1 ? dumpToVersion2(dump) : dump })
 }
 
 const damaged = (path: string): LabFileFailure =>
@@ -138,6 +141,7 @@ const damaged = (path: string): LabFileFailure =>
   )
 
 interface About {
+  readonly version: number
   readonly lab: Lab
   readonly tables: Readonly<Record<string, number>>
 }
@@ -152,12 +156,14 @@ function readAbout(files: Files, tools: Tools): Result<About, LabFileFailure> {
       'newer-format',
       'This lab file was written by a newer version of the program. Nothing was brought in; open it with that version.',
     )
-  const { lab, tables } = about
+  const { lab, tables, version } = about
   const isWhole =
     isLab(lab) &&
     isFields(tables) &&
     Object.entries(tables).every(([name, count]) => name in keyFields && Number.isInteger(count))
-  return isWhole ? succeed({ lab, tables: tables as Record<string, number> }) : damaged('stillroom-lab.json')
+  return isWhole
+    ? succeed({ lab, version, tables: tables as Record<string, number> })
+    : damaged('stillroom-lab.json')
 }
 
 function isLab(value: unknown): value is Lab {

@@ -1,9 +1,9 @@
 /** What a person can do, each as a pure function from what stands to a Change. Carrying has a file of its own. */
 import { generateKeyBetween } from 'fractional-indexing'
-import type { Act, Change, Operation, PutOperation, TableName, Tables } from './change.ts'
-import type { EntryId, IdMaker, ProjectId, RevisionId } from './ids.ts'
+import type { Change, Operation } from './change.ts'
+import type { EntryId, ProjectId, RevisionId } from './ids.ts'
+import { makeChange, put, type Surroundings } from './making.ts'
 import type {
-  Capture,
   ChangeSetJson,
   Entry,
   EntryKind,
@@ -11,53 +11,17 @@ import type {
   Part,
   Procedure,
   Project,
-  Source,
-  SourceKind,
   Step,
   StepPartKind,
   TextNode,
-  WayIn,
   Withdrawal,
 } from './model.ts'
-import type { Clock, Moment } from './moment.ts'
 import { deletingAll, insertingAll, toStorableText } from './text.ts'
 
-/** What the domain needs from outside: the time, fresh ids, and who is writing. */
-export interface Surroundings {
-  readonly clock: Clock
-  readonly ids: IdMaker
-  /** The person's name if they gave one. */
-  readonly who: () => string | null
-}
-
-/** A Change of this moment. */
-export function makeChange(
-  around: Surroundings,
-  act: Act,
-  operations: readonly Operation[],
-  at?: Moment,
-): Change {
-  return {
-    id: around.ids.make(),
-    at: at ?? around.clock.now(),
-    who: around.who(),
-    act,
-    reverses: null,
-    operations,
-  }
-}
-
-/**
- * Puts a record where none stands yet, or in the place of the one that does.
- * @param seen the record as it was when it was changed; what another window set since then, and this one left alone, stays
- */
-export function put<T extends TableName>(
-  table: T,
-  record: Tables[T],
-  seen: Tables[T] | null = null,
-): PutOperation {
-  return { op: 'put', table, record, before: seen } as unknown as PutOperation
-}
+export * from './making.ts'
+export * from './source-acts.ts'
+export * from './folder-acts.ts'
+export * from './tag-acts.ts'
 
 /** A text's first revision. */
 export function beginText(around: Surroundings, node: TextNode, text: string): Operation & { op: 'text' } {
@@ -99,10 +63,12 @@ export interface ProjectFields {
   readonly title: string
   readonly aim: string
   readonly status: Project['status']
+  /** None where nothing is said. */
+  readonly tags?: readonly string[]
 }
 
 export function addProject(around: Surroundings, fields: ProjectFields) {
-  const project: Project = { id: around.ids.make(), ...fields, created: around.clock.now() }
+  const project: Project = { tags: [], ...fields, id: around.ids.make(), created: around.clock.now() }
   return { project, change: makeChange(around, 'add a project', [put('projects', project)]) }
 }
 
@@ -112,55 +78,6 @@ export function changeProject(
   fields: Partial<ProjectFields>,
 ): Change {
   return makeChange(around, 'change a project', [put('projects', { ...project, ...fields }, project)])
-}
-
-/** Text that came in with a source. */
-export interface CaptureInput {
-  readonly text: string
-  readonly bytes: Uint8Array
-  /** Lower-case hex SHA-256 of `bytes`. */
-  readonly sha256: string
-  readonly mediaType: string
-}
-
-export interface SourceInput {
-  readonly title: string
-  readonly address: string | null
-  readonly kind: SourceKind
-  readonly wayIn: WayIn
-  readonly projects: readonly ProjectId[]
-  /** null for a link without text. */
-  readonly capture: CaptureInput | null
-}
-
-export function addSource(around: Surroundings, input: SourceInput) {
-  const { capture: captured, ...fields } = input
-  const added = around.clock.now()
-  const source: Source = { id: around.ids.make(), ...fields, added }
-  const operations: Operation[] = [put('sources', source)]
-  let capture: Capture | null = null
-  if (captured) {
-    const { text, bytes, sha256, mediaType } = captured
-    capture = {
-      id: around.ids.make(),
-      source: source.id,
-      taken: added,
-      revision: around.ids.make(),
-      text: toStorableText(text),
-      sha256,
-    }
-    operations.unshift(put('blobs', { sha256, bytes, mediaType }))
-    operations.push(put('captures', capture))
-  }
-  return { source, capture, change: makeChange(around, 'add a source', operations) }
-}
-
-export function changeSource(
-  around: Surroundings,
-  source: Source,
-  fields: Partial<Pick<Source, 'title' | 'address' | 'projects'>>,
-): Change {
-  return makeChange(around, 'change a source', [put('sources', { ...source, ...fields }, source)])
 }
 
 export interface EntryInput {

@@ -8,6 +8,8 @@ import type {
   Capture,
   ChangeSetJson,
   Entry,
+  EntryTags,
+  Folder,
   Link,
   Part,
   Piece,
@@ -17,6 +19,7 @@ import type {
   Step,
   Strike,
   TextNode,
+  Verdict,
   Withdrawal,
 } from './model.ts'
 import type { Moment } from './moment.ts'
@@ -24,11 +27,14 @@ import type { Moment } from './moment.ts'
 /** The tables that Changes write, with the record that stands in each. Texts, revisions and link states follow from them. */
 export interface Tables {
   projects: Project
+  folders: Folder
   sources: Source
   captures: Capture
   blobs: Blob
   entries: Entry
   withdrawals: Withdrawal
+  entryTags: EntryTags
+  verdicts: Verdict
   procedures: Procedure
   steps: Step
   parts: Part
@@ -41,10 +47,13 @@ export type TableName = keyof Tables
 export const tableNames = [
   'projects',
   'blobs',
+  'folders',
   'sources',
   'captures',
   'entries',
   'withdrawals',
+  'entryTags',
+  'verdicts',
   'procedures',
   'steps',
   'parts',
@@ -93,7 +102,17 @@ export const acts = [
   'add a project',
   'change a project',
   'add a source',
+  'add sources',
   'change a source',
+  'change sources',
+  'read again',
+  'merge sources',
+  'add a folder',
+  'change a folder',
+  'remove a folder',
+  'tag an entry',
+  'accept a tag',
+  'refuse a tag',
   'add an entry',
   'amend an entry',
   'withdraw an entry',

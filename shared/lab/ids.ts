@@ -20,6 +20,8 @@ export type PartId = Id<'part'>
 export type LinkId = Id<'link'>
 export type RevisionId = Id<'revision'>
 export type ChangeId = Id<'change'>
+export type FolderId = Id<'folder'>
+export type VerdictId = Id<'verdict'>
 export type StrikeId = Id<'strike'>
 export type WindowId = Id<'window'>
 

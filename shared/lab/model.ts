@@ -6,6 +6,7 @@ import type {
   CaptureId,
   ChangeId,
   EntryId,
+  FolderId,
   LabId,
   LinkId,
   PartId,
@@ -15,6 +16,7 @@ import type {
   SourceId,
   StepId,
   StrikeId,
+  VerdictId,
   WindowId,
   WithdrawalId,
 } from './ids.ts'
@@ -36,26 +38,75 @@ export interface Project {
   readonly aim: string
   readonly status: ProjectStatus
   readonly created: Moment
+  readonly tags: readonly string[]
 }
 
 /** What a source was when it came in. A link is an address without text. */
-export const sourceKinds = ['link', 'page', 'markdown', 'text'] as const
+export const sourceKinds = ['link', 'page', 'pdf', 'manual', 'markdown', 'text', 'picture'] as const
 export type SourceKind = (typeof sourceKinds)[number]
 
-/** How something came in: typed by hand, dropped or pasted from elsewhere, read from a file, or part of the sample. */
-export const waysIn = ['typed', 'dropped', 'pasted', 'file', 'sample'] as const
+/**
+ * How something came in: typed by hand, dropped or pasted from elsewhere, read from a file, found in the drop folder,
+ * handed over by a browser through our link scheme, named in a browser's bookmarks, or part of the sample.
+ */
+export const waysIn = [
+  'typed',
+  'dropped',
+  'pasted',
+  'file',
+  'drop folder',
+  'handed over',
+  'bookmarks',
+  'sample',
+] as const
 export type WayIn = (typeof waysIn)[number]
 
 export interface Source {
   readonly id: SourceId
   readonly title: string
-  /** Absolute URL where the source says or the person gave one. */
+  /** Absolute URL where the source says or the person gave one. As it came, tracking parameters and all. */
   readonly address: string | null
   readonly kind: SourceKind
   readonly wayIn: WayIn
   readonly added: Moment
   /** The projects that use it; a source is shared by any number of them. */
   readonly projects: readonly ProjectId[]
+  /** Who wrote it, as the document states. */
+  readonly author: string | null
+  /** The date that the document states of itself: a date, a month or a year (ISO 8601), or a date with its time. */
+  readonly dated: string | null
+  /** When a browser kept it among its bookmarks. */
+  readonly bookmarked: Moment | null
+  /** In the person's own writing; equal tags are equal strings. Each once. */
+  readonly tags: readonly string[]
+  /** Any number; each once. */
+  readonly folders: readonly FolderId[]
+  /** Stands at the head of every list. */
+  readonly pinned: boolean
+  /** Kept, but out of every list until it is asked for. */
+  readonly setAside: boolean
+  /** A short comment in the person's words; a browser's bookmark may bring one. */
+  readonly remark: string
+  /**
+   * The source that this one was found to be the same as. It then shows this one's captures and links as its own; this
+   * record stays, so that every link to it holds and the merge can be taken back.
+   */
+  readonly mergedInto: SourceId | null
+}
+
+/** A drawer for sources, itself in another one or at the top. */
+export interface Folder {
+  readonly id: FolderId
+  readonly name: string
+  readonly parent: FolderId | null
+}
+
+/** Where a page of a paged document begins in its text. */
+export interface PageStart {
+  /** UTF-16 code units from the text's start; increasing from page to page. An empty page starts where the next does. */
+  readonly start: number
+  /** The number printed on it where the document says so, else its place from 1 on: 'iv', '12'. */
+  readonly label: string
 }
 
 /** The text of a source as it was at one moment. Never changes. A link without text has none. */
@@ -65,10 +116,46 @@ export interface Capture {
   readonly taken: Moment
   /** The one revision that this text will ever have. */
   readonly revision: RevisionId
-  /** Markdown, line ends `\n`, no U+0000. */
+  /** Markdown, line ends `\n`, no U+0000. Empty for a picture. */
   readonly text: string
   /** Lower-case hex SHA-256 (FIPS 180-4) of the original bytes, which stand in `blobs` under it. */
   readonly sha256: string
+  readonly wayIn: WayIn
+  /** When the file says that the page was saved, which may be long before it was taken in. */
+  readonly saved: Moment | null
+  /** Of a paged document, one for each page; empty for every other. */
+  readonly pages: readonly PageStart[]
+  /** Sentences about what was changed or left out on the way in. */
+  readonly notes: readonly string[]
+}
+
+/** A capture without its text. Derived, so that lists need not read every text. */
+export type CaptureHead = Omit<Capture, 'text'> & {
+  /** UTF-16 code units of the text. */
+  readonly length: number
+}
+
+/** An entry's tags. Beside the entry, which never changes. */
+export interface EntryTags {
+  readonly entry: EntryId
+  readonly tags: readonly string[]
+}
+
+/** Things that carry tags. */
+export type TaggedNode =
+  | { readonly kind: 'source'; readonly id: SourceId }
+  | { readonly kind: 'entry'; readonly id: EntryId }
+  | { readonly kind: 'project'; readonly id: ProjectId }
+
+/** That a person took or refused a tag that was suggested. The latest one for a thing and a tag counts. */
+export interface Verdict {
+  readonly id: VerdictId
+  readonly node: TaggedNode
+  readonly tag: string
+  readonly isAccepted: boolean
+  /** The score with which it was suggested, 0 to 1. */
+  readonly chance: number
+  readonly moment: Moment
 }
 
 /** Original bytes, content-addressed and shared when equal. */

@@ -182,7 +182,9 @@ export function subtractPieces(pieces: readonly Piece[], others: readonly Piece[
 
 /** The key of a record in its table. */
 export function keyOf(table: TableName, record: Tables[TableName]): string {
-  return table === 'blobs' ? (record as Tables['blobs']).sha256 : (record as Tables['projects']).id
+  if (table === 'blobs') return (record as Tables['blobs']).sha256
+  if (table === 'entryTags') return (record as Tables['entryTags']).entry
+  return (record as Tables['projects']).id
 }
 
 /**

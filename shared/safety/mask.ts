@@ -79,14 +79,29 @@ export function maskWindow(text: string, secret: string): string {
 }
 
 /** The fields of records that hold what a person wrote or read. All others are ours: ids, kinds, moments, digests. */
-const wordFields: readonly string[] = ['title', 'aim', 'address', 'text', 'reason', 'who']
+const wordFields: readonly string[] = [
+  'title',
+  'aim',
+  'address',
+  'text',
+  'reason',
+  'who',
+  'name',
+  'author',
+  'dated',
+  'remark',
+  'tag',
+  'tags',
+  'notes',
+  'pages',
+]
 
 /** A record with the secret masked in the fields that hold words. The record itself where it held nothing. */
 export function maskFields<T extends object>(record: T, secret: string): T {
   const old = record as Record<string, unknown>
   const masked = Object.entries(old).flatMap(([field, value]) => {
-    if (!wordFields.includes(field) || typeof value !== 'string') return []
-    const next = maskText(value, secret)
+    if (!wordFields.includes(field)) return []
+    const next = maskDeep<unknown>(value, secret)
     return next === value ? [] : [[field, next] as const]
   })
   return masked.length === 0 ? record : { ...record, ...Object.fromEntries(masked) }

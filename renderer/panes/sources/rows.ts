@@ -1,7 +1,7 @@
 /** What the list of sources shows, computed from the project's records. */
 import type { Source } from '../../../shared/lab/model.ts'
 import type { Moment } from '../../../shared/lab/moment.ts'
-import type { CaptureHead } from '../../db/queries.ts'
+import type { CaptureHead } from '../../../shared/lab/model.ts'
 import type { ProjectView } from '../../store/view.ts'
 import { sourceKindFaces } from '../../ui/kinds.ts'
 

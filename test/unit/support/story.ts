@@ -56,6 +56,26 @@ function standingPart(records: Records, part: model.Part): acts.StandingPart {
   return { part, text: standing(records, part.id), links }
 }
 
+/** Tags, folders, merging: what sorts sources. */
+function sortingChange(lab: OpenLab, records: Records, { a, b, c, text }: Move): Change | null {
+  const around = lab.surroundings
+  const sources = byId([...records.sources])
+  const folders = byId([...records.folders])
+  const source = pick(sources, b)
+  const folder = pick(folders, c)
+  if (a % 6 === 0 || !source) return acts.addFolder(around, text, folder?.id ?? null).change
+  if (a % 6 === 1)
+    return acts.changeSources(around, sources, (one) =>
+      one.id < source.id ? null : { tags: [...new Set([...one.tags, text])], setAside: b % 2 === 0 },
+    )
+  if (a % 6 === 2)
+    return acts.changeSource(around, source, { folders: folder ? [folder.id] : [], remark: text })
+  if (a % 6 === 3) return folder ? acts.removeFolder(around, folder, folders, sources) : null
+  if (a % 6 === 4) return acts.judgeTag(around, { kind: 'source', record: source }, text, c % 2 === 0, 0.5)
+  const other = pick(sources, c)
+  return other && other.id !== source.id ? acts.mergeSources(around, source, [other], sources) : null
+}
+
 /** The Change of one random act, or null where nothing that it needs stands. */
 export async function changeOf(lab: OpenLab, move: Move): Promise<Change | null> {
   const around = lab.surroundings
@@ -66,7 +86,7 @@ export async function changeOf(lab: OpenLab, move: Move): Promise<Change | null>
   const step = pick(byId([...records.steps]), b)
   const part = pick(byId([...records.parts]), b)
   if (!project) return acts.addProject(around, { title: 'Logger', aim: '', status: 'planned' }).change
-  switch (kind % 17) {
+  switch (kind % 23) {
     case 0: {
       const bytes = new TextEncoder().encode(text)
       const sha256 = (a % 7).toString(16).padStart(64, String(text.length))
@@ -137,6 +157,21 @@ export async function changeOf(lab: OpenLab, move: Move): Promise<Change | null>
       const gone = pick(byId(records.parts.filter((other) => other.step !== null)), a)
       return gone ? acts.removePart(around, standingPart(records, gone)) : null
     }
+    case 14:
+    case 16:
+    case 17:
+    case 18:
+      return sortingChange(lab, records, move)
+    case 15: {
+      const source = pick(byId([...records.sources]), b)
+      if (!source) return null
+      const bytes = new TextEncoder().encode(text)
+      const sha256 = (a % 7).toString(16).padStart(64, String(text.length))
+      const capture = { text, bytes, sha256, mediaType: 'text/plain' }
+      const own = byId(records.captures.filter((one) => one.source === source.id))
+      return acts.readAgain(around, source, own.at(-1) ?? null, { kind: 'text', wayIn: 'file', capture })
+        .change
+    }
     default: {
       const fragment = fragmentOf(lab, records, move)
       const landing = landingOf(records, move)
@@ -187,6 +222,21 @@ export function presentOf(records: Records): unknown {
   const entries = standingEntries(records)
   const hidden = new Set<string>(records.entries.filter((e) => !entries.includes(e)).map(({ id }) => id))
   const texts = records.texts.filter(({ node }) => !hidden.has(node))
-  const { projects, sources, captures, blobs, procedures, steps, parts, links, linkStates } = records
-  return { projects, sources, captures, blobs, entries, procedures, steps, parts, links, linkStates, texts }
+  const { projects, sources, captures, captureHeads, folders, verdicts, blobs } = records
+  const { procedures, steps, parts, links, linkStates } = records
+  const sorting = { captureHeads, folders, verdicts }
+  return {
+    ...sorting,
+    projects,
+    sources,
+    captures,
+    blobs,
+    entries,
+    procedures,
+    steps,
+    parts,
+    links,
+    linkStates,
+    texts,
+  }
 }

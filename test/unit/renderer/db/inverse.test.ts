@@ -38,10 +38,12 @@ describe('the inverse that commit returns', () => {
         }
         lab.close()
       }),
-      { numRuns: 50 },
+      { numRuns: 80 },
     )
     expect([...seen].sort()).toEqual(
       [
+        ...['accept a tag', 'add a folder', 'change sources', 'merge sources', 'read again', 'refuse a tag'],
+        ...['remove a folder'],
         ...['add a procedure', 'add a source', 'add a step', 'add an entry', 'amend an entry', 'carry'],
         ...[
           'change a project',

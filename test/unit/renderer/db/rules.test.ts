@@ -15,7 +15,7 @@ async function openStory(storage = memoryStorage()) {
 describe('the rules of the journal', () => {
   it('refuse with a value what would rewrite or remove a record that stands for good', async () => {
     const { lab, records, around } = await openStory()
-    const carried = await changeOf(lab, { kind: 16, a: 9, b: 2, c: 0, text: 'xy' })
+    const carried = await changeOf(lab, { kind: 22, a: 9, b: 2, c: 0, text: 'xy' })
     await lab.committer.commit(carried!)
     const before = await lab.dump()
     const { links } = await recordsOf(lab)

@@ -5,7 +5,7 @@ import {
   outcomeWords,
   placesOfOlder,
 } from '../../../../../renderer/panes/journal/origins.ts'
-import type { CaptureHead } from '../../../../../renderer/db/queries.ts'
+import type { CaptureHead } from '../../../../../shared/lab/model.ts'
 import type { CaptureId, EntryId, LinkId, PartId, StepId } from '../../../../../shared/lab/ids.ts'
 import type { Entry, Link, LinkState, Part, Source } from '../../../../../shared/lab/model.ts'
 

@@ -1,6 +1,5 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import type { CaptureHead } from '../../../../../renderer/db/queries.ts'
 import {
   dayAndTimeOf,
   factsOf,
@@ -11,7 +10,7 @@ import {
 } from '../../../../../renderer/panes/sources/rows.ts'
 import { sourcesElsewhere } from '../../../../../renderer/panes/sources/elsewhere.ts'
 import type { EntryId, ProjectId, SourceId } from '../../../../../shared/lab/ids.ts'
-import type { Link, LinkNode, Project, Source } from '../../../../../shared/lab/model.ts'
+import type { CaptureHead, Link, LinkNode, Project, Source } from '../../../../../shared/lab/model.ts'
 import type { Moment } from '../../../../../shared/lab/moment.ts'
 import { repeatableSurroundings } from '../../../support/lab.ts'
 
@@ -27,12 +26,32 @@ function source(title: string, more: Partial<Source> = {}): Source {
     wayIn: 'typed',
     added: '2026-11-14T18:31:07.000+01:00' as Moment,
     projects: [here],
+    author: null,
+    dated: null,
+    bookmarked: null,
+    tags: [],
+    folders: [],
+    pinned: false,
+    setAside: false,
+    remark: '',
+    mergedInto: null,
     ...more,
   }
 }
 
 function capture(of: Source): CaptureHead {
-  return { id: ids.make(), source: of.id, taken: clock.now(), revision: ids.make(), sha256: 'x', length: 3 }
+  return {
+    id: ids.make(),
+    source: of.id,
+    taken: clock.now(),
+    revision: ids.make(),
+    sha256: 'x',
+    wayIn: 'typed',
+    saved: null,
+    pages: [],
+    notes: [],
+    length: 3,
+  }
 }
 
 function linkTo(node: LinkNode): Link {
@@ -134,6 +153,7 @@ describe('sources elsewhere', () => {
     aim: '',
     status: 'done',
     created: clock.now(),
+    tags: [],
   })
   const [time, dome] = [project('Time'), project('Dome')]
 

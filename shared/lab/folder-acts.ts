@@ -1,0 +1,100 @@
+/** Folders for sources: nested, and any number for one source. */
+import type { Change, Operation } from './change.ts'
+import type { FolderId } from './ids.ts'
+import { makeChange, put, type Surroundings } from './making.ts'
+import type { Folder, Source } from './model.ts'
+
+export function addFolder(around: Surroundings, name: string, parent: FolderId | null) {
+  const folder: Folder = { id: around.ids.make(), name, parent }
+  return { folder, change: makeChange(around, 'add a folder', [put('folders', folder)]) }
+}
+
+/**
+ * Another name or another place for a folder.
+ * @param all every folder of the lab
+ * @returns null where the folder would come to lie within itself
+ */
+export function changeFolder(
+  around: Surroundings,
+  folder: Folder,
+  fields: Partial<Pick<Folder, 'name' | 'parent'>>,
+  all: readonly Folder[],
+): Change | null {
+  const { parent } = { ...folder, ...fields }
+  if (parent !== null && [parent, ...foldersAbove(parent, all)].includes(folder.id)) return null
+  return makeChange(around, 'change a folder', [put('folders', { ...folder, ...fields }, folder)])
+}
+
+/** Takes a folder away with those in it. The sources in them stay in the lab and in their other folders. */
+export function removeFolder(
+  around: Surroundings,
+  folder: Folder,
+  all: readonly Folder[],
+  sources: readonly Source[],
+): Change {
+  const going = [folder.id, ...foldersBelow(folder.id, all)]
+  const isGoing = new Set(going)
+  const emptied = sources.filter((source) => source.folders.some((id) => isGoing.has(id)))
+  return makeChange(around, 'remove a folder', [
+    ...emptied.map((source) =>
+      put('sources', { ...source, folders: source.folders.filter((id) => !isGoing.has(id)) }, source),
+    ),
+    // The innermost first, since a folder that another one lies in cannot go.
+    ...going
+      .reverse()
+      .map((id) => ({ op: 'remove', table: 'folders', before: all.find((one) => one.id === id)! }) as const),
+  ])
+}
+
+/** Ids of the folders that a folder lies in, the nearest first. Ends where two windows have made a ring. */
+export function foldersAbove(id: FolderId, all: readonly Folder[]): FolderId[] {
+  const parents = new Map(all.map((folder) => [folder.id, folder.parent]))
+  const above: FolderId[] = []
+  for (let at = parents.get(id) ?? null; at !== null && !above.includes(at); at = parents.get(at) ?? null)
+    above.push(at)
+  return above
+}
+
+/** Ids of the folders within a folder, at any depth; each behind the one that it lies in. */
+export function foldersBelow(id: FolderId, all: readonly Folder[]): FolderId[] {
+  const below = new Set<FolderId>([id])
+  for (const at of below) for (const { id: child, parent } of all) if (parent === at) below.add(child)
+  below.delete(id)
+  return [...below]
+}
+
+/** Names from the outermost folder to this one. */
+export function pathOfFolder(id: FolderId, all: readonly Folder[]): string[] {
+  const names = new Map(all.map((folder) => [folder.id, folder.name]))
+  return [id, ...foldersAbove(id, all)].reverse().map((one) => names.get(one) ?? '')
+}
+
+/** Finds folders by the names that lead to them, and says how those that are missing are made. One for one Change. */
+export class FolderFinder {
+  readonly operations: Operation[] = []
+  private readonly known = new Map<string, FolderId>()
+
+  constructor(
+    private readonly around: Surroundings,
+    all: readonly Folder[],
+  ) {
+    for (const folder of all) this.known.set(keyOf(folder.parent, folder.name), folder.id)
+  }
+
+  /** The folder at the end of a path of names, the outermost first; null for an empty path. */
+  ensure(path: readonly string[]): FolderId | null {
+    return path.reduce<FolderId | null>((parent, name) => this.ensureIn(parent, name), null)
+  }
+
+  private ensureIn(parent: FolderId | null, name: string): FolderId {
+    const key = keyOf(parent, name)
+    const known = this.known.get(key)
+    if (known) return known
+    const folder: Folder = { id: this.around.ids.make(), name, parent }
+    this.operations.push(put('folders', folder))
+    this.known.set(key, folder.id)
+    return folder.id
+  }
+}
+
+const keyOf = (parent: FolderId | null, name: string): string => `${parent ?? ''}/${name}`

@@ -1,0 +1,75 @@
+/** Records of older versions of a lab as records of this one: for a lab that is opened, and for a lab file. */
+import type { Capture, CaptureHead } from './model.ts'
+
+/** All tables of a lab, by name. */
+export type Dump = Readonly<Record<string, readonly unknown[]>>
+type Fields = Readonly<Record<string, unknown>>
+
+/** What version 2 says of records of which version 1 said nothing. A field that is there is left alone. */
+const additions: Readonly<Record<string, Fields>> = {
+  projects: { tags: [] },
+  sources: {
+    author: null,
+    dated: null,
+    bookmarked: null,
+    tags: [],
+    folders: [],
+    pinned: false,
+    setAside: false,
+    remark: '',
+    mergedInto: null,
+  },
+  captures: { wayIn: 'file', saved: null, pages: [], notes: [] },
+}
+
+/** Tables of version 1 whose records changed in version 2; the stored Changes hold such records too. */
+export const changedInVersion2 = ['projects', 'sources', 'captures', 'changes'] as const
+
+/**
+ * One record of version 1 in the form of version 2.
+ * @param wayIn how the source of a capture came in, where that is known; a capture had no such field
+ */
+export function toVersion2<T>(table: string, record: T, wayIn?: string): T {
+  if (table === 'changes') return changeToVersion2(record as Fields) as T
+  const added = additions[table]
+  if (!added) return record
+  const own = table === 'captures' && wayIn !== undefined ? { ...added, wayIn } : added
+  return { ...own, ...record }
+}
+
+function changeToVersion2(change: Fields): Fields {
+  const operations = change['operations'] as readonly Fields[]
+  return { ...change, operations: operations.map(operationToVersion2) }
+}
+
+function operationToVersion2(operation: Fields): Fields {
+  const table = operation['table']
+  if (typeof table !== 'string' || !(table in additions)) return operation
+  const next: Record<string, unknown> = { ...operation }
+  for (const field of ['record', 'before']) if (next[field]) next[field] = toVersion2(table, next[field])
+  return next
+}
+
+/** All of a lab of version 1 in the form of version 2. */
+export function dumpToVersion2(dump: Dump): Dump {
+  const waysIn = new Map(
+    (dump['sources'] ?? []).map((source) => [(source as Fields)['id'], source as Fields]),
+  )
+  const wayInOf = (record: unknown): string | undefined =>
+    waysIn.get((record as Fields)['source'])?.['wayIn'] as string | undefined
+  const upgraded = Object.fromEntries(
+    Object.entries(dump).map(([table, records]) => [
+      table,
+      records.map((record) => toVersion2(table, record, table === 'captures' ? wayInOf(record) : undefined)),
+    ]),
+  )
+  return {
+    ...upgraded,
+    captureHeads: (upgraded['captures'] ?? []).map((capture) => headOf(capture as Capture)),
+  }
+}
+
+/** A capture without its text. */
+export function headOf({ text, ...head }: Capture): CaptureHead {
+  return { ...head, length: text.length }
+}
