@@ -198,6 +198,7 @@ describe('an address of our scheme is read', () => {
         expect(read.value.title).not.toMatch(/[\p{Cc}\u2028\u2029]/u)
         expect(read.value.selection).not.toMatch(/[\r\0]/)
       }),
+      { numRuns: 1000 },
     )
     expect(taken).toBeGreaterThan(5)
   })
