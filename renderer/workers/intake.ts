@@ -1,4 +1,5 @@
 /** Taking in text away from the screen: reading, cleaning and digesting happen in a worker, so that typing never waits. */
+import type { Bookmarks } from '../../shared/intake/bookmarks/link.ts'
 import type { Refused, TakenIn } from '../../shared/intake/taken.ts'
 
 /** What is to be taken in. A file is read in the worker; bytes that the host has read already move over to it. */
@@ -8,9 +9,13 @@ export type IntakeTask =
   | { readonly kind: 'html'; readonly name: string; readonly html: string; readonly address: string | null }
   | { readonly kind: 'text'; readonly name: string; readonly text: string }
 
-/** What was taken in, with the original bytes and their lower-case hex SHA-256 (FIPS 180-4). */
-export type IntakeAnswer =
-  (TakenIn & { readonly bytes: Uint8Array<ArrayBuffer>; readonly sha256: string }) | Refused | Unreadable
+/** What was taken in, one document or many links (`kind: 'bookmarks'`), with the original bytes and their lower-case hex SHA-256 (FIPS 180-4). */
+export type IntakeAnswer = (TakenIn & Original) | (Bookmarks & Original) | Refused | Unreadable
+
+export interface Original {
+  readonly bytes: Uint8Array<ArrayBuffer>
+  readonly sha256: string
+}
 
 /** The machine could not give the file's bytes. */
 export interface Unreadable {
@@ -29,6 +34,8 @@ export interface IntakeProgress {
   readonly doing: 'reading' | 'cleaning'
   /** 0 to 1, or null while that is not known. */
   readonly share: number | null
+  /** The page of a paged document that is being read: its place from 1 on, and how many there are. */
+  readonly page?: { readonly at: number; readonly of: number }
 }
 
 /** Work under way. */

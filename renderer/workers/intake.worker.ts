@@ -1,12 +1,14 @@
 /** Reads, cleans and digests one thing, away from the screen. */
-import { intakeAnyFile } from '../../shared/intake/any-file.ts'
+import { intakeAnyFile, type FileIntake } from '../../shared/intake/any-file.ts'
 import { intakePastedHtml } from '../../shared/intake/html.ts'
-import type { Intake } from '../../shared/intake/taken.ts'
 import { intakePastedText } from '../../shared/intake/text.ts'
 import type { IntakeAnswer, IntakeMessage, IntakeProgress, IntakeTask } from './intake.ts'
 
 const say = (message: IntakeMessage, transfer: ArrayBuffer[] = []): void => postMessage(message, { transfer })
 const tell = (progress: IntakeProgress): void => say({ kind: 'progress', progress })
+
+const tellPage = (at: number, of: number): void =>
+  tell({ doing: 'cleaning', share: (at - 1) / of, page: { at, of } })
 
 addEventListener('message', ({ data }: MessageEvent<IntakeTask>) => {
   void take(data).then(
@@ -28,11 +30,11 @@ async function take(task: IntakeTask): Promise<IntakeAnswer> {
   return intake.ok ? { ...intake, bytes, sha256: await sha256Of(bytes) } : intake
 }
 
-async function clean(task: IntakeTask, bytes: Uint8Array): Promise<Intake> {
+async function clean(task: IntakeTask, bytes: Uint8Array): Promise<FileIntake> {
   switch (task.kind) {
     case 'file':
     case 'bytes':
-      return intakeAnyFile(task.name, bytes)
+      return intakeAnyFile(task.name, bytes, tellPage)
     case 'html':
       return intakePastedHtml(task.name, task.html, task.address)
     case 'text':

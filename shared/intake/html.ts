@@ -16,7 +16,7 @@ import { maybePageTree } from './page-tree.ts'
 import { fragmentOf } from './pasted.ts'
 import type { Pictures } from './pictures.ts'
 import { toReadable, type Reading } from './readable.ts'
-import { empty, notText, tooDeep, tooLarge, tooManyElements, type Intake } from './taken.ts'
+import { empty, nothingStated, notText, tooDeep, tooLarge, tooManyElements, type Intake } from './taken.ts'
 import { encodingNotes, titleOfName, titleOfWords, toTitle } from './text.ts'
 
 /** What is known about a page before it is read; each counts more than what the page says. */
@@ -65,6 +65,7 @@ export function intakePage(name: string, bytes: Uint8Array, known: Known): Intak
     kind: 'page',
     text: words,
     mediaType: 'text/html',
+    ...nothingStated,
     notes: [...encodingNotes(decoded), ...notes, ...leftOutNotes(reading)],
   }
 }
@@ -90,6 +91,7 @@ export function intakePastedHtml(name: string, html: string, address: string | n
     kind: 'page',
     text: words,
     mediaType: 'text/html',
+    ...nothingStated,
     notes: [...notes, ...leftOutNotes(reading)],
   }
 }

@@ -15,6 +15,25 @@ export const maxArchiveBytes = 64 * 1024 * 1024
 /** A file of bookmarks, in bytes; most of a large one are icons. */
 export const maxBookmarksBytes = 64 * 1024 * 1024
 
+/** A PDF, in bytes; most of a large one are pictures. */
+export const maxPdfBytes = 200 * 1024 * 1024
+
+/** Pages of a PDF. The largest manuals in print have some four thousand. */
+export const maxPdfPages = 6000
+
+/** A picture, in bytes of the file. */
+export const maxPictureBytes = 32 * 1024 * 1024
+
+/** No kind of file is taken in that is larger, in bytes, so none such need be read. */
+export const maxFileBytes = Math.max(
+  maxTextBytes,
+  maxHtmlBytes,
+  maxArchiveBytes,
+  maxBookmarksBytes,
+  maxPdfBytes,
+  maxPictureBytes,
+)
+
 /** Elements in the content of a page. Time to read a page grows with these; so many take some ten seconds. */
 export const maxHtmlElements = 60_000
 

@@ -1,4 +1,5 @@
-import type { SourceKind } from '../lab/model.ts'
+import type { PageStart, SourceKind } from '../lab/model.ts'
+import type { Moment } from '../lab/moment.ts'
 import { bytesLabel } from './limits.ts'
 
 /** What was taken in, ready to become a source and its capture. */
@@ -8,10 +9,18 @@ export interface TakenIn {
   /** Absolute http or https URL, where what came in names one. */
   readonly address: string | null
   readonly kind: Exclude<SourceKind, 'link'>
-  /** Markdown, or plain text as it was. Line ends `\n`, no U+0000, well-formed UTF-16. */
+  /** Markdown, or plain text as it was; empty for a picture. Line ends `\n`, no U+0000, well-formed UTF-16. */
   readonly text: string
   /** Media type (RFC 6838) of what came in. */
   readonly mediaType: string
+  /** Who wrote it, as the document states: one line. */
+  readonly author: string | null
+  /** The date that the document states of itself, in ISO 8601: a date, a month or a year, or a date with its time. */
+  readonly dated: string | null
+  /** When the file says that it was saved. */
+  readonly saved: Moment | null
+  /** Where each page of a paged document begins in the text; empty for every other. */
+  readonly pages: readonly PageStart[]
   /** Sentences about what was changed or left out on the way. */
   readonly notes: readonly string[]
 }
@@ -25,7 +34,11 @@ export interface Refused {
   readonly sentence: string
 }
 
+/** The answer about one text or page. */
 export type Intake = TakenIn | Refused
+
+/** What a document says of itself, where it says nothing. */
+export const nothingStated = { author: null, dated: null, saved: null, pages: [] } as const
 
 export function tooLarge(name: string, bytes: number, limit: number): Refused {
   const sentence = `“${name}” has ${bytesLabel(bytes)}; up to ${bytesLabel(limit)} can be taken in at once. The file is unchanged: split it, or take the lines that you need from it.`

@@ -5,7 +5,7 @@ import { isBinaryText, maybeBinaryKind } from './binary.ts'
 import { toCleanText } from './clean-text.ts'
 import { decodeText, type Decoded } from './decode.ts'
 import { maxTextBytes, maxTitle } from './limits.ts'
-import { empty, notText, tooLarge, type Intake } from './taken.ts'
+import { empty, nothingStated, notText, tooLarge, type Intake } from './taken.ts'
 
 const markdownName = /\.(?:md|markdown|mdown|mkd)$/iu
 
@@ -45,6 +45,7 @@ function fromDecoded(name: string, decoded: Decoded): Intake {
     kind: isMarkdown ? 'markdown' : 'text',
     text,
     mediaType: isMarkdown ? 'text/markdown' : 'text/plain',
+    ...nothingStated,
     notes: [...encodingNotes(decoded), ...notes],
   }
 }

@@ -7,13 +7,7 @@ import { maxArchiveBytes } from './limits.ts'
 import { decodeBody, maybeMimeMessage, wordsOfField, type MimeMessage, type MimePart } from './mime.ts'
 import { toPictureAddress, type Pictures } from './pictures.ts'
 import { maybePicture } from './picture.ts'
-import { broken, tooLarge, type Refused, type TakenIn } from './taken.ts'
-
-/** A page from such a file, with when it was saved. */
-export interface ArchivedPage extends TakenIn {
-  /** The file's Date field, where it has one that can be read. */
-  readonly saved: Moment | null
-}
+import { broken, tooLarge, type Intake } from './taken.ts'
 
 /** Says whether a file begins as a MIME message does that holds parts: what browsers save as MHTML. */
 export function isWebArchive(name: string, beginning: string): boolean {
@@ -32,7 +26,7 @@ export function isWebArchive(name: string, beginning: string): boolean {
  * Takes in the bytes of an MHTML file: its page as Markdown, with the pictures that came along. Nothing is run or fetched.
  * The page is the part that the parameter `start` names, else the first that is HTML (RFC 2387 §3.2, RFC 2557 §9).
  */
-export async function intakeWebArchive(name: string, bytes: Uint8Array): Promise<ArchivedPage | Refused> {
+export async function intakeWebArchive(name: string, bytes: Uint8Array): Promise<Intake> {
   if (bytes.length > maxArchiveBytes) return tooLarge(name, bytes.length, maxArchiveBytes)
   const message = await maybeMimeMessage(bytes)
   if (!message) return broken(name, 'does not begin as a page does that was saved as MHTML')

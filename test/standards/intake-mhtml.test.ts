@@ -8,7 +8,8 @@ import { visit } from 'unist-util-visit'
 import { describe, expect, test } from 'vitest'
 import { intakeAnyFile } from '../../shared/intake/any-file.ts'
 import { intakeHtml } from '../../shared/intake/html.ts'
-import { intakeWebArchive, type ArchivedPage } from '../../shared/intake/web-archive.ts'
+import type { TakenIn } from '../../shared/intake/taken.ts'
+import { intakeWebArchive } from '../../shared/intake/web-archive.ts'
 import { parseMarkdown } from '../../shared/markdown/parse.ts'
 import { wordsOf } from '../../shared/markdown/words.ts'
 
@@ -24,7 +25,7 @@ const captures = [
   ['debian-reference-ch09', 'debian-reference-ch09.en'],
 ] as const
 
-async function page(path: string): Promise<ArchivedPage> {
+async function page(path: string): Promise<TakenIn> {
   const intake = await intakeWebArchive(path, read(path))
   if (!intake.ok) throw new Error(intake.sentence)
   return intake

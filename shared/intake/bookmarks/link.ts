@@ -23,6 +23,8 @@ export interface BookmarkedLink {
 
 export interface Bookmarks {
   readonly ok: true
+  /** Tells it from a document. */
+  readonly kind: 'bookmarks'
   /** In the order of the file. */
   readonly links: readonly BookmarkedLink[]
   /** Sentences about what was left out. */
@@ -57,7 +59,7 @@ export function toBookmarks(raw: readonly RawLink[]): Bookmarks {
     leftOut.set(kind, (leftOut.get(kind) ?? 0) + 1)
     return []
   })
-  return { ok: true, links, notes: leftOutNotes(leftOut) }
+  return { ok: true, kind: 'bookmarks', links, notes: leftOutNotes(leftOut) }
 }
 
 function leftOutNotes(leftOut: ReadonlyMap<string, number>): readonly string[] {

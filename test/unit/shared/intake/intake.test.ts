@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { intakeFile } from '../../../../shared/intake/file.ts'
 import { intakeHtml, intakePastedHtml } from '../../../../shared/intake/html.ts'
 import { bytesLabel, maxHtmlBytes, maxHtmlElements, maxTextBytes } from '../../../../shared/intake/limits.ts'
-import type { Intake, TakenIn } from '../../../../shared/intake/taken.ts'
+import { nothingStated, type Intake, type TakenIn } from '../../../../shared/intake/taken.ts'
 import { intakePastedText, intakeText } from '../../../../shared/intake/text.ts'
 import { addressesFromUriList, textFromUriList } from '../../../../shared/intake/uri-list.ts'
 import { parseMarkdown } from '../../../../shared/markdown/parse.ts'
@@ -28,6 +28,7 @@ describe('text', () => {
       kind: 'markdown',
       text,
       mediaType: 'text/markdown',
+      ...nothingStated,
       notes: [],
     })
   })
@@ -138,6 +139,7 @@ describe('a page', () => {
       address: 'https://docs.example.org/rack',
       kind: 'page',
       mediaType: 'text/html',
+      ...nothingStated,
       notes: [],
       text: `# The rack
 

@@ -2,7 +2,8 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { intakeAnyFile } from '../../../../shared/intake/any-file.ts'
 import { maxArchiveBytes } from '../../../../shared/intake/limits.ts'
-import { intakeWebArchive, maybeMailDate, type ArchivedPage } from '../../../../shared/intake/web-archive.ts'
+import type { TakenIn } from '../../../../shared/intake/taken.ts'
+import { intakeWebArchive, maybeMailDate } from '../../../../shared/intake/web-archive.ts'
 import { gif, png } from './pictures.ts'
 
 const bytesOf = (text: string): Uint8Array =>
@@ -26,7 +27,7 @@ function archive(parts: readonly Part[], head: readonly string[] = [], end = '\n
   return bytesOf(`${start.join('\n')}\n\npreamble${written.join('')}${end}`)
 }
 
-async function page(bytes: Uint8Array): Promise<ArchivedPage> {
+async function page(bytes: Uint8Array): Promise<TakenIn> {
   const intake = await intakeWebArchive('rack.mhtml', bytes)
   if (!intake.ok) throw new Error(intake.sentence)
   return intake
