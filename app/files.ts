@@ -10,6 +10,7 @@ import {
   type OpenedFile,
 } from '../shared/host.ts'
 import { readWithin, writeWhole } from './disk.ts'
+import { toSentence } from './sentences.ts'
 
 /** Asks where to, then writes the bytes there whole or not at all. */
 export async function saveFile(
@@ -51,17 +52,4 @@ export async function openFiles(
   } catch (error) {
     return failed('not read', toSentence('A file could not be read', error))
   }
-}
-
-function toSentence(what: string, error: unknown): string {
-  const reason = error instanceof Error && 'code' in error ? String(error.code) : String(error)
-  const known: Record<string, string> = {
-    ENOSPC: 'the disk is full',
-    EACCES: 'this place may not be used by you',
-    EPERM: 'this place may not be used by you',
-    EROFS: 'this place can only be read',
-    ENOENT: 'it is not there any more',
-    EISDIR: 'it is a folder',
-  }
-  return `${what}: ${known[reason] ?? `the system answered ${reason}`}. Nothing in the lab was changed. Choose another place or file.`
 }

@@ -1,17 +1,24 @@
 /**
  * The Electron shell. It starts silent and locked, serves the page under its own scheme and answers the page's calls.
- * Reading order: quiet, page, guards, calls, windows; files and menu are what the person sees of it.
+ * Reading order: quiet, page, guards, calls, windows; files, chosen, arrivals, drop-folder, opening and menu are what the
+ * person sees of it.
  */
+import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { app, clipboard, session } from 'electron'
 import { done } from '../shared/host.ts'
+import { followSystem, offerWords, takeArrivals } from './arrivals.ts'
 import { answerCalls } from './calls.ts'
+import { chooseFiles, chooseFolder, readChosenFile } from './chosen.ts'
+import { createDropFolderCalls } from './drop-folder-calls.ts'
 import { openFiles, saveFile } from './files.ts'
 import { guardContents, guardSession } from './guards.ts'
 import { offerTextMenu, setMenu } from './menu.ts'
+import { forgetOriginals, offerLinkScheme, openAddress, openOriginal } from './opening.ts'
 import { declareScheme, servePage } from './page.ts'
 import { silenceChromium, silenceSession } from './quiet.ts'
 import { finishClose, followQuit, openWindow, showWindow } from './windows.ts'
+import { maybeShortLine, takeKeptWords, wordsOf } from './words.ts'
 
 function start(): void {
   silenceChromium()
@@ -20,16 +27,43 @@ function start(): void {
   if (!app.commandLine.hasSwitch('no-sandbox')) app.enableSandbox()
   const profile = app.commandLine.getSwitchValue('user-data-dir')
   if (profile !== '') app.setPath('userData', profile)
+  if (isRestartedShort()) return
   // Two programs on one store would each hold half of what was typed: the second one shows the first and ends.
   if (!app.requestSingleInstanceLock()) {
     app.quit()
     return
   }
-  app.on('second-instance', showWindow)
+  app.on('second-instance', (_event, argv, folder) => {
+    showWindow()
+    offerLine(argv, folder)
+  })
+  followSystem()
+  offerLine(process.argv, process.cwd())
   app.on('web-contents-created', (_event, contents) => offerTextMenu(contents))
   guardContents()
   followQuit()
   void app.whenReady().then(showFirstWindow)
+}
+
+/** Says whether the program goes on in a further start, since its own command line is too long to be handed on. */
+function isRestartedShort(): boolean {
+  const userData = app.getPath('userData')
+  mkdirSync(userData, { recursive: true })
+  const args = maybeShortLine(process.argv, process.cwd(), developmentPath(), userData)
+  if (args === null) return false
+  // Within an AppImage the program itself is gone once it has ended.
+  app.relaunch({ args: [...args], execPath: process.env.APPIMAGE ?? process.execPath })
+  app.exit(0)
+  return true
+}
+
+function offerLine(argv: readonly string[], folder: string): void {
+  offerWords(takeKeptWords(argv, app.getPath('userData')) ?? wordsOf(argv, folder, developmentPath()))
+}
+
+/** In development Electron is told which folder to run; in a package there is no such word. */
+function developmentPath(): string | null {
+  return process.defaultApp ? app.getAppPath() : null
 }
 
 function showFirstWindow(): void {
@@ -40,6 +74,13 @@ function showFirstWindow(): void {
     describe: () => done({ kind: 'electron', version: app.getVersion(), platform: process.platform }),
     saveFile,
     openFiles,
+    chooseFiles,
+    chooseFolder,
+    readChosenFile,
+    ...createDropFolderCalls(),
+    takeArrivals,
+    openAddress,
+    openOriginal,
     copyText: async (_window, { text }) => {
       // A promise in newer Electrons, nothing in older ones.
       await clipboard.writeText(text)
@@ -57,6 +98,8 @@ function showFirstWindow(): void {
   setMenu()
   openWindow()
   app.on('activate', showWindow)
+  forgetOriginals()
+  offerLinkScheme()
 }
 
 start()

@@ -68,7 +68,10 @@ const relativeName = v.pipe(v.string(), v.minLength(1), v.maxLength(4096))
 /** A file that may be read on demand, by its token, in the window that was given it and until its page is loaded anew. */
 const chosenFile = v.strictObject({
   token,
-  /** The file's own name, or within a folder its relative name (`rack/fans.html`). */
+  /**
+   * The file's own name, or within a chosen folder its relative name (`rack/fans.html`). Of a folder that arrived, its own
+   * name stands before that.
+   */
   name: v.string(),
   /** In bytes, when it was found. */
   size: v.number(),

@@ -51,11 +51,11 @@ function isRunnable(text: string): boolean {
   return runnableStart.test(beginning) || runnableSign.test(beginning)
 }
 
-/** Words for a name of a file that other programs are given: letters, digits, spaces and hyphens, at most 60 of them. */
+/** Words for a name of a file that other programs are given: letters, digits, spaces and hyphens, at most 40 of them. */
 export function plainFileWords(name: string): string {
   const base = name.replace(/^.*[/\\]/u, '').replace(/\.[A-Za-z0-9]{1,8}$/u, '')
   const words = base.normalize('NFC').replace(/[^\p{L}\p{N}]+/gu, ' ')
-  return Array.from(words.trim()).slice(0, 60).join('').trim().replaceAll(' ', '-') || 'original'
+  return Array.from(words.trim()).slice(0, 40).join('').trim().replaceAll(' ', '-') || 'original'
 }
 
 /** Why bytes are not opened, for the person. */

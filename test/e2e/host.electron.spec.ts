@@ -114,6 +114,14 @@ test('a call with a payload that is not as agreed is refused and does nothing', 
       host.openFiles({ accept: ['*'], multiple: true, limitBytes: 1 }),
       host.openFiles({ accept: [], multiple: true, limitBytes: 1e12 }),
       host.copyText({ text: 1 }),
+      host.chooseFiles({ accept: ['.md'], multiple: true, folder: '/etc' }),
+      host.chooseDropFolder({ lab: '0198a8c0-0000-7000-8000-000000000001', path: '/etc' }),
+      host.readDropFile({ lab: '../labs', name: 'x', limitBytes: 1 }),
+      host.readChosenFile({ token: '/etc/hostname', limitBytes: 1 }),
+      host.takeArrivals({ path: '/etc' }),
+      host.openAddress({ address: `https://mast.example.org/${'a'.repeat(8000)}` }),
+      host.openOriginal({ bytes: new Uint8Array(1), name: 'a.txt', ending: '.sh' }),
+      host.openOriginal({ path: '/etc/hostname', name: 'a.txt' }),
       host.describe('more'),
     ]
     return Promise.all(
@@ -127,13 +135,26 @@ test('a call with a payload that is not as agreed is refused and does nothing', 
   })
   for (const refusal of refusals) expect(refusal).toContain('is not as agreed')
   expect(Object.keys(await program.page.evaluate(() => ({ ...window.stillroomHost }))).sort()).toEqual([
+    'chooseDropFolder',
+    'chooseFiles',
+    'chooseFolder',
     'copyText',
     'describe',
+    'findDropFolder',
+    'leaveDropFolder',
+    'listDropFolder',
     'newWindow',
+    'onArrived',
     'onCloseRequested',
+    'onDropFolderChanged',
+    'openAddress',
     'openFiles',
+    'openOriginal',
+    'readChosenFile',
+    'readDropFile',
     'readyToClose',
     'saveFile',
+    'takeArrivals',
   ])
 })
 

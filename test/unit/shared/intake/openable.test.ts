@@ -73,7 +73,7 @@ describe('the name under which another program sees a file', () => {
   it('holds letters, digits and hyphens only, whatever the name was', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), (name) => {
-        expect(plainFileWords(name)).toMatch(/^[\p{L}\p{N}][\p{L}\p{N}-]{0,59}$/u)
+        expect(plainFileWords(name)).toMatch(/^[\p{L}\p{N}][\p{L}\p{N}-]{0,39}$/u)
       }),
     )
   })
