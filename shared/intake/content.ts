@@ -50,10 +50,26 @@ function holdsNearlyAll(child: Element, parent: Element): boolean {
     !['p', 'pre', 'ul', 'ol', 'dl', 'blockquote'].includes(child.tagName) && !headingNames.has(child.tagName)
   const weight = isPart ? weigh(child) : 0
   if (weight === 0 || weight < weigh(parent) * shareOfBlock) return false
+  const at = parent.children.indexOf(child)
   return parent.children.every(
-    (one) =>
-      one === child || !(holdsElement(one, neverLeft) || (one.type === 'element' && isOwnOutline(one))),
+    (one, place) => one === child || one.type !== 'element' || !isOfContent(one, child, place < at),
   )
+}
+
+/** Whether what stands beside the block belongs to what the page says: its heading, its code, prose before it. */
+function isOfContent(beside: Element, block: Element, isBefore: boolean): boolean {
+  if (holdsElement(beside, neverLeft) || isOwnOutline(beside)) return true
+  if (!isBefore || isFurniture(beside)) return false
+  const isTitle = holdsElement(beside, upperHeadings) && !holdsElement(block, upperHeadings)
+  return isTitle || (beside.tagName === 'p' && shareOfLinks(beside) < 0.5)
+}
+
+const upperHeadings = new Set(['h1', 'h2'])
+
+function shareOfLinks(element: Element): number {
+  const all = weigh(element)
+  const linked = outermostElements(element, ({ tagName }) => tagName === 'a')
+  return all === 0 ? 1 : linked.reduce((sum, one) => sum + weigh(one), 0) / all
 }
 
 /** How many letters an element shows, menus and forms apart. */
