@@ -3,6 +3,7 @@ import { spawnSync } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { resolve } from 'node:path'
 import { root } from './build.mjs'
+import { ensureDocs } from './docs.mjs'
 import {
   canInstallPackages,
   fetchElectron,
@@ -44,7 +45,13 @@ export function ensureTools() {
     say(
       'There is neither a display nor Xvfb: the tests in Electron are skipped (on Debian: apt-get install xvfb).',
     )
+  for (const name of ['pdftotext', 'man'])
+    if (maybeProgram(name) === null)
+      say(
+        `There is no ${name}: checks against what it reads are skipped (on Debian: apt-get install ${packageOf(name)}).`,
+      )
   ensureStandards()
+  ensureDocs()
   saySandbox()
 }
 
@@ -73,8 +80,14 @@ function missingPackages() {
     ...(maybeChromium() === null ? ['chromium'] : []),
     ...(maybeProgram('Xvfb') === null && needsXvfb() ? ['xvfb', 'xauth'] : []),
     ...(maybeProgram('cmark-gfm') === null ? ['cmark-gfm'] : []),
+    ...['pdftotext', 'man'].filter((name) => maybeProgram(name) === null).map(packageOf),
     ...(lacksElectronLibraries(maybeElectron()) ? electronLibraryPackages : []),
   ]
+}
+
+/** The Debian package of a program. @param {string} program */
+function packageOf(program) {
+  return { pdftotext: 'poppler-utils', man: 'man-db' }[program] ?? program
 }
 
 /** Windows need a display; on Linux without one the tests start an Xvfb of their own. */

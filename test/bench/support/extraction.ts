@@ -72,7 +72,7 @@ export const pages: readonly PageOfTable[] = [
   {
     generator: 'Sphinx',
     from: 'developers-reference',
-    path: 'doc/developers-reference/docs/tools.html',
+    path: 'developers-reference/tools.html',
     main: 'div.body[role=main]',
   },
   {
@@ -266,7 +266,8 @@ function elementsIn(
 const squeeze = (text: string): string => text.replace(/\s+/gu, '')
 const wordsOf = (text: string): string[] => text.split(/\s+/u).filter((word) => word !== '')
 
-function wordsOfMarkdown(node: MarkdownNodes): string {
+/** The words of a Markdown tree as they are read, without its signs. */
+export function wordsOfMarkdown(node: MarkdownNodes): string {
   if (node.type === 'image') return ''
   if (node.type === 'break') return '\n'
   if (node.type === 'code') return `\n${node.value}\n`
