@@ -41,8 +41,9 @@ export interface Wanted {
 }
 
 /**
- * Tags that suit a text, best first, own tags before phrases. Never one that the text has, nor one that was refused for it.
- * The same model and text always give the same answer. A text is not its own neighbour.
+ * Tags that suit a text, best first, own tags before phrases. Never one that the text has, nor one that was answered for
+ * it: refused, or accepted and later taken off again. The same model and text always give the same answer. A text is not
+ * its own neighbour.
  */
 export function suggestTags(
   model: TagModel,
@@ -51,30 +52,29 @@ export function suggestTags(
   constants: OwnTagConstants = ownTagConstants,
 ): TagSuggestion[] {
   const { id } = text
-  const has = new Set((text.tags ?? []).map(toKey))
-  const isRefused = (tag: string): boolean =>
-    id !== undefined && model.verdicts.get(tag)?.get(id)?.isAccepted === false
+  const has = new Set((text.tags ?? []).map(toTagKey))
+  const isAnswered = (tag: string): boolean => id !== undefined && (model.verdicts.get(tag)?.has(id) ?? false)
   const own = scoreOwnTags(model, toTermCounts(text), id, constants)
-    .filter(({ tag }) => !has.has(toKey(tag)) && !isRefused(tag))
+    .filter(({ tag }) => !has.has(toTagKey(tag)) && !isAnswered(tag))
     .slice(0, wanted.own)
     .map(({ tag, score, near, isNamed }): TagSuggestion => ({
       tag,
       score,
       why: { from: 'own tags', near, isNamed, used: model.uses.get(tag)!, of: model.texts.size },
     }))
-  const known = new Set([...model.uses.keys()].map(toKey))
+  const known = new Set([...model.uses.keys()].map(toTagKey))
   const phrases = findKeyPhrases(model, text, wanted.phrases + has.size + MOST_PASSED_OVER)
-    .filter(({ phrase }) => !has.has(toKey(phrase)) && !known.has(toKey(phrase)) && !isRefused(phrase))
+    .filter(({ phrase }) => !has.has(toTagKey(phrase)) && !known.has(toTagKey(phrase)) && !isAnswered(phrase))
     .slice(0, wanted.phrases)
     .map(({ phrase, score }): TagSuggestion => ({ tag: phrase, score, why: { from: 'text' } }))
   return [...own, ...phrases]
 }
 
-/** Key phrases that are own tags or were refused are passed over; so many of them still leave some to suggest. */
+/** Key phrases that are own tags or were answered are passed over; so many of them still leave some to suggest. */
 const MOST_PASSED_OVER = 20
 
-/** Tags that differ only in case or in what joins their words are one. */
-function toKey(tag: string): string {
+/** Tags that differ only in case or in what joins their words are one: they have the same key. */
+export function toTagKey(tag: string): string {
   return tag
     .normalize('NFKC')
     .toLowerCase()

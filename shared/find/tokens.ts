@@ -26,17 +26,31 @@ const possessive = /['’]s?$/u
 const borders = /[^\p{L}\p{N}\p{M}]+|(?<=\p{Ll})(?=\p{Lu})|(?<=\p{L})(?=\p{N})|(?<=\p{N})(?=\p{L})/u
 const versionNumber = /^v?(\d+(?:\.\d+)+)/u
 
+/** What a run of characters holds: its word, and where in the run that starts. */
+type Word = Pick<Token, 'written' | 'terms'> & { readonly at: number }
+
 /** The tokens of a text in text order. Unicode compatibility forms (NFKC) count as the same word. */
 export function toTokens(text: string): Token[] {
   const tokens: Token[] = []
+  // To read a run is far dearer than to find it again, and most runs stand in a text more than once.
+  const known = new Map<string, Word | null>()
   for (const match of text.matchAll(run)) {
-    const [before, after] = bordersOf(match[0])
-    const rest = match[0].slice(before, after).replace(possessive, '')
-    if (rest === '' || rest.length > LONGEST_TOKEN) continue
-    const start = match.index + before
-    tokens.push({ written: rest, terms: termsOfWord(rest), start, end: start + rest.length })
+    const characters = match[0]
+    let word = known.get(characters)
+    if (word === undefined) known.set(characters, (word = wordIn(characters)))
+    if (word === null) continue
+    const { written, terms, at } = word
+    const start = match.index + at
+    tokens.push({ written, terms, start, end: start + written.length })
   }
   return tokens
+}
+
+function wordIn(characters: string): Word | null {
+  const [before, after] = bordersOf(characters)
+  const written = characters.slice(before, after).replace(possessive, '')
+  if (written === '' || written.length > LONGEST_TOKEN) return null
+  return { written, terms: termsOfWord(written), at: before }
 }
 
 /** Where in a run of characters its word starts and ends, without the punctuation around it; the same twice for no word. */

@@ -1,0 +1,1 @@
+export { TagField, type TagFieldProps } from './TagField.tsx'
