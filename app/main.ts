@@ -63,7 +63,7 @@ function offerLine(argv: readonly string[], folder: string): void {
 
 /** In development Electron is told which folder to run; in a package there is no such word. */
 function developmentPath(): string | null {
-  return process.defaultApp ? app.getAppPath() : null
+  return app.isPackaged ? null : app.getAppPath()
 }
 
 function showFirstWindow(): void {
