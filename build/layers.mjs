@@ -8,6 +8,8 @@ import { dirname, relative, resolve, sep } from 'node:path'
 /** Packages without DOM, Node or any other environment, which the domain may use. */
 const purePackages = new Set([
   '@codemirror/state',
+  '@csstools/css-tokenizer',
+  'diff',
   'fflate',
   'fractional-indexing',
   'hast-util-from-html',
@@ -22,6 +24,7 @@ const purePackages = new Set([
   'mdast-util-to-string',
   'micromark-extension-gfm',
   'parse5',
+  'pdfjs-dist',
   'postal-mime',
   'unist-util-visit',
   'uuid',

@@ -11,9 +11,15 @@ class TooDeep extends Error {}
  * @returns undefined when elements nest deeper than `maxHtmlDepth`
  */
 export function maybePageTree(html: string): Root | undefined {
+  const document = maybeDocument(html)
+  return document && (fromParse5(document) as Root)
+}
+
+/** The same as the parser's own tree. */
+export function maybeDocument(html: string): Tree.Document | undefined {
   try {
     const document = parse(html, { scriptingEnabled: false, treeAdapter: depthLimited() })
-    return isWithinDepth(document) ? (fromParse5(document) as Root) : undefined
+    return isWithinDepth(document) ? document : undefined
   } catch (error) {
     if (error instanceof TooDeep) return undefined
     throw error

@@ -59,17 +59,19 @@ function whyWithoutPage({ lacksParts, leaves }: MimeMessage): string {
 
 const isPage = ({ type }: MimePart): boolean => type === 'text/html' || type === 'application/xhtml+xml'
 
-function maybeRoot({ head, leaves }: MimeMessage): MimePart | undefined {
+/** The part that is the page itself. */
+export function maybeRoot({ head, leaves }: MimeMessage): MimePart | undefined {
   const start = head.parameters.get('start')
   const named = start === undefined ? undefined : leaves.find((part) => idOf(part) === toId(start))
   return named && isPage(named) ? named : leaves.find(isPage)
 }
 
 const toId = (text: string): string => text.trim().replace(/^<|>$/gu, '')
-const idOf = (part: MimePart): string => toId(part.fields.get('content-id') ?? '')
+/** Its Content-ID (RFC 2392) without brackets; empty where it has none. */
+export const idOf = (part: MimePart): string => toId(part.fields.get('content-id') ?? '')
 
 /** RFC 2557 §4.4.2: a long location is folded, and the spaces that come of it are no part of it. */
-function locationOf(part: MimePart): string | undefined {
+export function locationOf(part: MimePart): string | undefined {
   return part.fields.get('content-location')?.replace(/\s+/gu, '')
 }
 
@@ -103,7 +105,7 @@ const UrlOfRuntime = (
 ).URL
 
 /** An address of any scheme as the WHATWG URL standard writes it, only to be compared; as it stands where it is none. */
-function toAddress(text: string, base: string): string {
+export function toAddress(text: string, base: string): string {
   for (const from of [base, undefined]) {
     try {
       return new UrlOfRuntime(text.trim(), from === '' ? undefined : from).href
