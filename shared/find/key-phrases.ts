@@ -1,7 +1,7 @@
 /** Key phrases of a text by itself: runs of up to three words that stand often in it and rarely in the others. */
 import { rarityOf } from './nearness.ts'
 import type { TagModel } from './tag-model.ts'
-import { compareText, MOST_READ, type TaggableText } from './tag-terms.ts'
+import { compareText, MOST_READ, wordsOfAddress, type TaggableText } from './tag-terms.ts'
 import { isFunctionWord, toTokens, type Token } from './tokens.ts'
 
 export interface KeyPhrase {
@@ -23,10 +23,16 @@ interface Candidate {
 }
 
 /** A text's key phrases, best first, none within another. The model only says which words are common. */
-export function findKeyPhrases(model: TagModel, { title, text }: TaggableText, most: number): KeyPhrase[] {
+export function findKeyPhrases(
+  model: TagModel,
+  { title, text, address }: TaggableText,
+  most: number,
+): KeyPhrase[] {
   const candidates = new Map<string, Candidate>()
   addCandidates(candidates, title, TITLE_COUNTS)
   addCandidates(candidates, text.slice(0, MOST_READ), 1)
+  // Of a link there is nothing else to go by.
+  if (text === '') addCandidates(candidates, wordsOfAddress(address ?? ''), 1)
   const scored = [...candidates.values()]
     // Two words that stood side by side once are no phrase yet.
     .filter(({ keys, count }) => keys.length === 1 || count > 1)

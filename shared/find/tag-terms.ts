@@ -39,7 +39,7 @@ export function toTermCounts({ title, text, address }: TaggableText): TermCounts
 }
 
 /** The words of an address that may say what it is about: host and path, without what nearly every address has. */
-function wordsOfAddress(address: string): string {
+export function wordsOfAddress(address: string): string {
   const [, host = '', path = ''] = /^[a-z][a-z0-9+.-]*:\/\/([^/?#]*)([^?#]*)/i.exec(address) ?? []
   const labels = host.replace(/^.*@|:\d*$/g, '').split('.')
   const names = /^[\d.]+$/.test(host) ? [host] : labels.slice(0, -1).filter((label) => label !== 'www')
