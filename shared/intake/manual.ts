@@ -9,8 +9,9 @@ import type { Found } from './manual/found.ts'
 import { isGzip, maybeUnpacked } from './manual/gzip.ts'
 import { maybeInfo, withoutMarks } from './manual/info.ts'
 import { maybeRendered } from './manual/rendered.ts'
+import { isRoffPage, maybePointer, readRoffPage } from './manual/roff/page.ts'
 import { toReadText } from './overstrike.ts'
-import { broken, tooLarge, type Intake, type TakenIn } from './taken.ts'
+import { broken, empty, tooLarge, type Intake, type Refused, type TakenIn } from './taken.ts'
 import { encodingNotes, titleOfName, toTitle } from './text.ts'
 
 const manualName = /\.(?:(?:[0-9nlop][A-Za-z0-9_+-]*|man|mdoc|info(?:-\d+)?)\.gz)$/u
@@ -21,22 +22,44 @@ const manualName = /\.(?:(?:[0-9nlop][A-Za-z0-9_+-]*|man|mdoc|info(?:-\d+)?)\.gz
  * @returns undefined for every other file; a refusal with a sentence where a page is broken or beyond all bounds
  */
 export function maybeManual(name: string, bytes: Uint8Array): Intake | undefined {
-  if (!isGzip(bytes)) return maybeOfText(name, bytes, 'plain')
+  if (!isGzip(bytes)) return maybeOfText(name, bytes)
   const isNamed = manualName.test(name)
   const unpacked = maybeUnpacked(bytes, maxTextBytes)
-  if (unpacked.ok) return maybeOfText(name, unpacked.bytes, 'packed')
+  if (unpacked.ok) return maybeOfText(name, unpacked.bytes)
   if (!isNamed) return undefined
   return unpacked.code === 'too-large'
     ? tooLarge(name, unpacked.length, maxTextBytes)
     : broken(name, 'can’t be unpacked: its compressed bytes are damaged or cut off')
 }
 
-function maybeOfText(name: string, bytes: Uint8Array, _: 'plain' | 'packed'): Intake | undefined {
+function maybeOfText(name: string, bytes: Uint8Array): Intake | undefined {
   if (bytes.length > maxTextBytes || maybeBinaryKind(bytes) !== undefined) return undefined
   const decoded = decodeText(bytes)
   if (isBinaryText(decoded.text)) return undefined
+  if (isRoffPage(decoded.text)) return ofSource(name, decoded)
+  const target = maybePointer(decoded.text)
+  if (target !== undefined) return pointsElsewhere(name, target)
   const read = maybeShown(decoded)
   return read && toTaken(name, read.found, 'text/plain', read.notes)
+}
+
+/** RFC 4263 registers the media type of roff. */
+function ofSource(name: string, decoded: Decoded): Intake {
+  const clean = toCleanText(decoded.text)
+  const read = readRoffPage(clean.text)
+  if (!read.ok) return tooMuch(name)
+  const notes = [...encodingNotes(decoded), ...clean.notes]
+  return read.found.content.length === 0 ? empty(name) : toTaken(name, read.found, 'text/troff', notes)
+}
+
+function tooMuch(name: string): Refused {
+  const sentence = `“${name}” is the source of a manual page that runs in circles or asks for more than any page needs, so it was not read to its end. The file is unchanged, and nothing was added: take in what “man” prints of it instead.`
+  return { ok: false, code: 'broken', sentence }
+}
+
+function pointsElsewhere(name: string, target: string): Refused {
+  const sentence = `“${name}” holds no page of its own and only points to “${target}”. The file is unchanged, and nothing was added: take in that page instead.`
+  return { ok: false, code: 'empty', sentence }
 }
 
 interface Read {
@@ -62,7 +85,7 @@ function toTaken(name: string, found: Found, mediaType: string, notes: readonly 
     author: found.author,
     dated: found.dated,
     saved: null,
-    pages: null,
+    pages: [],
     notes: [...notes, ...found.notes],
   }
 }

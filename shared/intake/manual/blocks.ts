@@ -67,7 +67,7 @@ export function wordsOfLine(content: readonly PhrasingContent[]): string {
  */
 export function settleLists(children: readonly RootContent[]): void {
   for (const block of children) {
-    if (block.type === 'blockquote') settleLists(block.children as RootContent[])
+    if (block.type === 'blockquote') settleLists(block.children)
     if (block.type !== 'list') continue
     const isLoose = block.children.some(
       ({ children }) => children.filter(({ type }) => type !== 'list').length > 1,
@@ -75,7 +75,7 @@ export function settleLists(children: readonly RootContent[]): void {
     block.spread = isLoose
     for (const one of block.children) {
       one.spread = isLoose
-      settleLists(one.children as RootContent[])
+      settleLists(one.children)
     }
   }
 }

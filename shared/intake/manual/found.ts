@@ -61,3 +61,15 @@ function toDate(year: number, month: string | undefined, day: string | undefined
   if (!isDate) return null
   return `${year}-${two(month)}${day === undefined ? '' : `-${two(day)}`}`
 }
+
+export interface About {
+  /** The first of the names, as it is typed. */
+  readonly name: string | undefined
+  readonly about: string
+}
+
+/** What a page's first section says: `name, other - what it does`, with any dash. */
+export function aboutOf(words: string): About {
+  const found = /^(\S.*?)\s+(?:-|--|–|—|\u2010|\u2212)\s+(\S.*)$/u.exec(words.replace(/\s+/gu, ' ').trim())
+  return found ? { name: found[1]!.split(/,\s*/u)[0]!, about: found[2]! } : { name: undefined, about: '' }
+}

@@ -12,7 +12,8 @@ const directory = /^(?:INFO-DIR-SECTION [^\n]*|START-INFO-DIR-ENTRY\n[^]*?\nEND-
 const tables = new Set(['Tag Table:', 'End Tag Table', 'Indirect:', 'Local Variables:'])
 
 /** Marks for pictures and indices within a text (Texinfo manual, "Info Format"). */
-const marks = /\0\u0008\[[^\]]*\0\u0008\]/gu
+const mark = '\0\b'
+const marks = new RegExp(`${mark}\\[[^\\]]*${mark}\\]`, 'gu')
 
 /** The text without marks that only a reader of info texts knows; they hold backspaces, so they go before overstrikes. */
 export function withoutMarks(text: string): string {

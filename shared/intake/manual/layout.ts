@@ -2,7 +2,7 @@
  * From lines that were laid out for a terminal back to what was meant: paragraphs, terms with their bodies, examples.
  * Nothing but indents and blank lines says which is which, so what can't be told for certain is kept line for line.
  */
-import type { BlockContent, Code, ListItem, Paragraph, RootContent } from 'mdast'
+import type { BlockContent, Code, List, Paragraph, RootContent } from 'mdast'
 import { append, item, paragraphOfWords } from './blocks.ts'
 
 export interface Layout {
@@ -151,8 +151,8 @@ function openItem(levels: Level[], terms: readonly string[], column: number): vo
     children,
   )
   const list = level.children.at(-1)!
-  list.data = { ...list.data, column } as ListItem['data']
-  levels.push({ indent: column, children: children as RootContent[] })
+  list.data = { column } as List['data']
+  levels.push({ indent: column, children: children })
 }
 
 /** Justified lines hold runs of spaces; a word that was cut at the line's end (U+2010) is one word again. */

@@ -1,7 +1,7 @@
 /** A manual page as `man` prints it: a running head, sections at the first column, text further in, a foot. */
 import type { Heading, RootContent } from 'mdast'
 import { settleLists, text } from './blocks.ts'
-import { maybeStatedDate, titleOfPage, type Found } from './found.ts'
+import { aboutOf, maybeStatedDate, titleOfPage, type Found } from './found.ts'
 import { indentOf, toBlocks, type Layout } from './layout.ts'
 
 const headLine = /^(\S[^()]*\([^()\s]+\))(?:\s.*)?\s\1$/u
@@ -15,7 +15,7 @@ export function maybeRendered(all: string): Found | undefined {
   const { body, foot } = withoutHeads(lines.slice(start + 1), head)
   if (!body.some((line) => /^\S/u.test(line)) || !body.some((line) => /^ {2,}\S/u.test(line)))
     return undefined
-  const name = aboutOf(body)
+  const name = aboutOf(namePartOf(body))
   const page = `${name.name ?? head.replace(/\(.*/u, '').toLowerCase()}${head.slice(head.indexOf('('))}`
   const content = toContent(body, layoutOf(body))
   return { title: titleOfPage(page, name.about), content, author: null, dated: datedOf(foot), notes: [] }
@@ -51,13 +51,14 @@ function datedOf(foot: string): string | null {
   return null
 }
 
-/** The first section's text is `name - what it does` in every language. */
-function aboutOf(body: readonly string[]): { name?: string; about: string } {
+/** The words of the first section. */
+function namePartOf(body: readonly string[]): string {
   const start = body.findIndex((line) => /^\S/u.test(line)) + 1
   const end = body.findIndex((line, i) => i > start && (line === '' || /^\S/u.test(line)))
-  const words = body.slice(start, end < 0 ? undefined : end).map((line) => line.trim())
-  const found = /^(\S.*?)\s+(?:-|--|–|—|\u2010|\u2212)\s+(.*)$/u.exec(words.join(' ').replace(/\s+/gu, ' '))
-  return found ? { name: found[1]!.split(/,\s*/u)[0]!, about: found[2]! } : { about: '' }
+  return body
+    .slice(start, end < 0 ? undefined : end)
+    .map((line) => line.trim())
+    .join(' ')
 }
 
 function layoutOf(body: readonly string[]): Layout {
