@@ -5,6 +5,7 @@ import { reviseProject } from '../store/gestures.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button, Dialog, Field, Menu, TextInput, type MenuLine } from '../ui/index.ts'
 import { AddIcon, AmendIcon, ProjectIcon } from '../ui/icons.tsx'
+import { TagField } from '../panes/tagging/index.ts'
 import { ProjectForm } from './FirstStart.tsx'
 import './labs.css'
 
@@ -23,7 +24,7 @@ export function ProjectMenu() {
     ...projects.map((one) => ({
       id: one.id,
       word: one.title,
-      hint: one.status,
+      hint: hintOf(one),
       isChosen: one.id === shown,
       onChoose: () => void workspace.openProject(one.id),
     })),
@@ -50,6 +51,12 @@ export function ProjectMenu() {
       {asking === 'about' ? <AboutProject project={project} onDone={close} /> : null}
     </>
   )
+}
+
+/** A project's status, and its tags as far as there is room. */
+function hintOf({ status, tags }: Project): string {
+  const shown = tags.slice(0, 3).join(', ')
+  return tags.length === 0 ? status : `${status} · ${shown}${tags.length > 3 ? ' …' : ''}`
 }
 
 function AboutProject({ project, onDone }: { readonly project: Project; readonly onDone: () => void }) {
@@ -93,6 +100,11 @@ function AboutProject({ project, onDone }: { readonly project: Project; readonly
             </select>
           )}
         </Field>
+        <div className="st-field">
+          <span className="st-field-label">Tags</span>
+          <TagField thing={{ kind: 'project', record: project }} />
+          <p className="st-field-hint">Tags are kept at once.</p>
+        </div>
         <Button type="submit" look="strong" disabled={fields.title.trim() === ''}>
           Keep
         </Button>

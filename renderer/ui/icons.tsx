@@ -50,6 +50,7 @@ import { PlusIcon as Plus } from '@phosphor-icons/react/dist/csr/Plus'
 import { ProhibitIcon as Prohibit } from '@phosphor-icons/react/dist/csr/Prohibit'
 import { SignpostIcon as Signpost } from '@phosphor-icons/react/dist/csr/Signpost'
 import { StackIcon as Stack } from '@phosphor-icons/react/dist/csr/Stack'
+import { TagIcon as Tag } from '@phosphor-icons/react/dist/csr/Tag'
 import { TargetIcon as Target } from '@phosphor-icons/react/dist/csr/Target'
 import { TerminalIcon as Terminal } from '@phosphor-icons/react/dist/csr/Terminal'
 import { TextAaIcon as TextAa } from '@phosphor-icons/react/dist/csr/TextAa'
@@ -122,6 +123,7 @@ export const OpenIcon = asIcon(CaretDown, 'bold')
 export const OutwardIcon = asIcon(ArrowSquareOut)
 export const CheckIcon = asIcon(Check, 'bold')
 export const CopyIcon = asIcon(Copy)
+export const TagIcon = asIcon(Tag)
 export const WarningIcon = asIcon(WarningCircle)
 export const DangerIcon = asIcon(WarningOctagon)
 export const NoticeIcon = asIcon(Info)

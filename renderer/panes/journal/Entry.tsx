@@ -12,6 +12,7 @@ import { Amend } from './Amend.tsx'
 import { EntryFoot } from './EntryFoot.tsx'
 import { isInEditor } from './isTyping.ts'
 import { EntryMenu } from './EntryMenu.tsx'
+import { EntryTagLine } from './EntryTagLine.tsx'
 import {
   CUT_SENTENCE,
   findSelection,
@@ -30,6 +31,7 @@ export interface EntryBlockProps {
   readonly store: JournalStore
   readonly isCurrent: boolean
   readonly isAmending: boolean
+  readonly isTagging: boolean
   readonly isPicking: boolean
   readonly isUnfolded: boolean
 }
@@ -47,11 +49,11 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
     <article
       className={classes.join(' ')}
       aria-label={nameOf(entry, isWithdrawn)}
-      aria-keyshortcuts="Alt+C Enter"
+      aria-keyshortcuts="Alt+C Enter T"
       data-entry={entry.id}
       tabIndex={tabIndex}
       onFocus={() => store.setState({ current: entry.id })}
-      onKeyDown={(event) => onEntryKey(workspace, entry, event)}
+      onKeyDown={(event) => onEntryKey(workspace, store, entry, event)}
     >
       <div className="st-entry-margin">
         <Handle entry={entry} store={store} tabIndex={tabIndex} />
@@ -69,6 +71,7 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
       </div>
       <div className="st-entry-body">
         <EntryText {...props} isWithdrawn={isWithdrawn} />
+        <EntryTagLine entry={entry} store={store} isTagging={props.isTagging} tabIndex={tabIndex} />
         <EntryFoot entry={entry} store={store} isUnfolded={props.isUnfolded} tabIndex={tabIndex} />
       </div>
     </article>
@@ -80,7 +83,12 @@ function nameOf({ kind, moment }: Entry, isWithdrawn: boolean): string {
   return isWithdrawn ? `${name}, withdrawn` : name
 }
 
-function onEntryKey(workspace: Workspace, entry: Entry, event: KeyboardEvent<HTMLElement>): void {
+function onEntryKey(
+  workspace: Workspace,
+  store: JournalStore,
+  entry: Entry,
+  event: KeyboardEvent<HTMLElement>,
+): void {
   const { currentTarget: article } = event
   if (isInEditor(event.target)) return
   if (event.code === 'KeyC' && event.altKey && !event.ctrlKey && !event.metaKey) {
@@ -89,7 +97,15 @@ function onEntryKey(workspace: Workspace, entry: Entry, event: KeyboardEvent<HTM
   } else if (event.key === 'Enter' && event.target === article) {
     event.preventDefault()
     article.querySelector<HTMLElement>('[data-entry-menu]')?.click()
+  } else if (isTagKey(event) && !workspace.state.view?.withdrawn.has(entry.id)) {
+    event.preventDefault()
+    setIn(store, 'tagging', entry.id, true)
   }
+}
+
+/** The letter T alone, while the keyboard is on the entry itself. */
+function isTagKey({ key, altKey, ctrlKey, metaKey, target, currentTarget }: KeyboardEvent): boolean {
+  return key.toLowerCase() === 't' && !altKey && !ctrlKey && !metaKey && target === currentTarget
 }
 
 /** Carries the words that are selected in the entry, or the whole of it. */

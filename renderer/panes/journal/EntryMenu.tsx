@@ -11,6 +11,7 @@ import {
   JournalIcon,
   MoreIcon,
   StrikeOutIcon,
+  TagIcon,
   TraceIcon,
   UndoIcon,
   WithdrawIcon,
@@ -87,6 +88,14 @@ function linesFor(
       icon: AmendIcon,
       disabledBecause,
       onChoose: () => beginAmending(store, id),
+    },
+    {
+      id: 'tags',
+      word: 'Tags…',
+      icon: TagIcon,
+      hint: 'T',
+      disabledBecause,
+      onChoose: () => setIn(store, 'tagging', id, true),
     },
     {
       id: 'trace',

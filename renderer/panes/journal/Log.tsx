@@ -79,24 +79,24 @@ function lastEntryOf(rows: readonly LogRow[]): string | null {
 
 /**
  * Which rows stay in the page beyond those in view: the head of the day in view, the entry that the keyboard is at, those
- * being amended or picked from, and the one that something is dragged out of.
+ * being amended, tagged or picked from, and the one that something is dragged out of.
  */
 function useKeptRows(rows: readonly LogRow[], state: JournalState) {
   const headAt = useRef(-1)
   const indexes = useMemo(() => new Map<string, number>(rows.map(({ key }, at) => [key, at])), [rows])
   const heads = useMemo(() => rows.flatMap((row, at) => (row.kind === 'day' ? [at] : [])), [rows])
-  const { current, amending, picking, dragged } = state
+  const { current, amending, tagging, picking, dragged } = state
   const rangeOf = useCallback(
     (range: Range): number[] => {
       headAt.current = heads.filter((at) => at <= range.startIndex).at(-1) ?? -1
-      const kept = [current, dragged, ...amending, ...picking].flatMap((id) =>
+      const kept = [current, dragged, ...amending, ...tagging, ...picking].flatMap((id) =>
         id === null ? [] : (indexes.get(id) ?? []),
       )
       const last = rows.length - 1
       const all = new Set([headAt.current, last, ...kept, ...defaultRangeExtractor(range)])
       return [...all].filter((at) => at >= 0).sort((a, b) => a - b)
     },
-    [heads, indexes, rows, current, amending, picking, dragged],
+    [heads, indexes, rows, current, amending, tagging, picking, dragged],
   )
   return { rangeOf, headAt }
 }
@@ -140,6 +140,7 @@ function Row({ row, item, isHead, count, state, current, store, measure }: RowPr
         store={store}
         isCurrent={id === current}
         isAmending={state.amending.has(id)}
+        isTagging={state.tagging.has(id)}
         isPicking={state.picking.has(id)}
         isUnfolded={state.unfolded.has(id)}
       />

@@ -5,7 +5,7 @@ export function isTyping(element: Element | null): boolean {
   return element.isContentEditable && element.getAttribute('aria-readonly') !== 'true'
 }
 
-/** Whether a key belongs to an editor within an entry. */
+/** Whether a key belongs to an editor or to the field for tags within an entry. */
 export function isInEditor(target: EventTarget): boolean {
-  return target instanceof Element && target.closest('.st-amend') !== null
+  return target instanceof Element && target.closest('.st-amend, .st-tags') !== null
 }

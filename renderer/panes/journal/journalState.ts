@@ -14,6 +14,8 @@ export interface JournalState {
   readonly amending: ReadonlySet<EntryId>
   /** The entry that the person just asked to amend. */
   readonly asked: EntryId | null
+  /** Entries whose tags are being changed. */
+  readonly tagging: ReadonlySet<EntryId>
   /** Entries whose words are picked by keyboard. */
   readonly picking: ReadonlySet<EntryId>
   /** Withdrawn entries whose text is shown, and amended ones whose earlier texts are. */
@@ -38,6 +40,7 @@ export function createJournalStore(): JournalStore {
     focusCalls: 0,
     amending: new Set(),
     asked: null,
+    tagging: new Set(),
     picking: new Set(),
     unfolded: new Set(),
     dragged: null,
@@ -47,7 +50,7 @@ export function createJournalStore(): JournalStore {
   }))
 }
 
-type SetName = 'amending' | 'picking' | 'unfolded'
+type SetName = 'amending' | 'tagging' | 'picking' | 'unfolded'
 
 /** Puts an entry into one of the sets, or takes it out. */
 export function setIn(store: JournalStore, name: SetName, id: EntryId, isIn: boolean): void {
@@ -75,6 +78,15 @@ export function toggleKind(store: JournalStore, kind: EntryKind): void {
     const kinds = new Set(filter.kinds)
     if (!kinds.delete(kind)) kinds.add(kind)
     return { filter: { ...filter, kinds } }
+  })
+}
+
+/** Shows only entries with a tag, or no longer. */
+export function toggleTag(store: JournalStore, tag: string): void {
+  store.setState(({ filter }) => {
+    const tags = new Set(filter.tags)
+    if (!tags.delete(tag)) tags.add(tag)
+    return { filter: { ...filter, tags }, isFilterShown: true }
   })
 }
 

@@ -1,6 +1,6 @@
 /** What the journal shows, line by line: its entries in order, with a head wherever the day or the UTC offset changes. */
 import type { EntryId } from '../../../shared/lab/ids.ts'
-import type { Entry, EntryKind, TextNodeId } from '../../../shared/lab/model.ts'
+import type { Entry, EntryKind, EntryTags, TextNodeId } from '../../../shared/lab/model.ts'
 import { offsetOf, type Moment } from '../../../shared/lab/moment.ts'
 
 export interface DayRow {
@@ -27,12 +27,14 @@ export interface EntryFilter {
   readonly kinds: ReadonlySet<EntryKind>
   /** Each word must stand somewhere in the text, in any case. */
   readonly words: string
+  /** An entry must have each of them. */
+  readonly tags: ReadonlySet<string>
 }
 
-export const noFilter: EntryFilter = { kinds: new Set(), words: '' }
+export const noFilter: EntryFilter = { kinds: new Set(), words: '', tags: new Set() }
 
-export function isFiltering({ kinds, words }: EntryFilter): boolean {
-  return kinds.size > 0 || words.trim() !== ''
+export function isFiltering({ kinds, words, tags }: EntryFilter): boolean {
+  return kinds.size > 0 || words.trim() !== '' || tags.size > 0
 }
 
 /** The entries that a filter lets through, in their order. */
@@ -40,11 +42,14 @@ export function filterEntries(
   entries: readonly Entry[],
   texts: ReadonlyMap<TextNodeId, string>,
   filter: EntryFilter,
+  entryTags: ReadonlyMap<string, EntryTags>,
 ): readonly Entry[] {
   if (!isFiltering(filter)) return entries
   const words = filter.words.toLocaleLowerCase().split(/\s+/u).filter(Boolean)
   return entries.filter((entry) => {
     if (filter.kinds.size > 0 && !filter.kinds.has(entry.kind)) return false
+    const has = filter.tags.size > 0 ? (entryTags.get(entry.id)?.tags ?? []) : []
+    if ([...filter.tags].some((tag) => !has.includes(tag))) return false
     if (words.length === 0) return true
     const text = (texts.get(entry.id) ?? '').toLocaleLowerCase()
     return words.every((word) => text.includes(word))

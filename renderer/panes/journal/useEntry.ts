@@ -1,7 +1,7 @@
 /** What one line of the journal needs to know, taken from the window's state. */
 import { useMemo } from 'react'
 import type { EntryId } from '../../../shared/lab/ids.ts'
-import type { Link, Range, Revision } from '../../../shared/lab/model.ts'
+import type { EntryTags, Link, Range, Revision } from '../../../shared/lab/model.ts'
 import { useWorkspaceState } from '../../store/useWorkspace.ts'
 import { linkIndexOf } from './origins.ts'
 
@@ -19,6 +19,11 @@ export function useIsWithdrawn(id: EntryId): boolean {
 
 export function useAmendments(id: EntryId): readonly Revision[] {
   return useWorkspaceState(({ view }) => view?.amendments.get(id) ?? noRevisions)
+}
+
+/** An entry's tags; null where it never had any. */
+export function useEntryTags(id: EntryId): EntryTags | null {
+  return useWorkspaceState(({ view }) => view?.entryTags.get(id) ?? null)
 }
 
 /** The links that lead from an entry to where it came from. */

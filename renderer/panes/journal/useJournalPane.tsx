@@ -40,14 +40,16 @@ export function useJournalPane(): PaneContent {
 function useRows(store: JournalStore) {
   const entries = useWorkspaceState((state) => state.view?.entries)
   const texts = useWorkspaceState((state) => state.view?.texts)
+  const tags = useWorkspaceState((state) => state.view?.entryTags)
   const filter = useDeferredValue(useStore(store, (state) => state.filter))
   const ordered = useMemo(() => (entries ? entriesInOrder({ entries }) : []), [entries])
   const isByWords = filter.words.trim() !== ''
-  // Texts matter only while words are looked for; else an amendment would make all rows anew.
+  // Texts and tags matter only while they are looked for; else an amendment would make all rows anew.
   const searched = isByWords ? texts : undefined
+  const sorted = filter.tags.size > 0 ? tags : undefined
   const filtered = useMemo(
-    () => filterEntries(ordered, searched ?? new Map(), filter),
-    [ordered, searched, filter],
+    () => filterEntries(ordered, searched ?? new Map(), filter, sorted ?? new Map()),
+    [ordered, searched, filter, sorted],
   )
   const rows = useMemo(() => rowsOf(filtered), [filtered])
   return { rows, shown: filtered.length, all: ordered.length }

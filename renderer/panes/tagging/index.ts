@@ -1,1 +1,2 @@
+export { countTags, type OwnTag } from './offers.ts'
 export { TagField, type TagFieldProps } from './TagField.tsx'

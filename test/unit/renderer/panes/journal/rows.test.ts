@@ -9,7 +9,7 @@ import {
   timeBeside,
 } from '../../../../../renderer/panes/journal/rows.ts'
 import type { EntryId, ProjectId } from '../../../../../shared/lab/ids.ts'
-import { entryKinds, type Entry, type EntryKind } from '../../../../../shared/lab/model.ts'
+import { entryKinds, type Entry, type EntryKind, type EntryTags } from '../../../../../shared/lab/model.ts'
 import { offsetOf, toMoment, type Moment } from '../../../../../shared/lab/moment.ts'
 
 const entry = (id: string, moment: string, kind: EntryKind = 'action'): Entry => ({
@@ -90,22 +90,38 @@ describe('filterEntries', () => {
     ['b' as EntryId, 'It still runs from the CARD'],
     ['c' as EntryId, 'Put the PARTUUID in both files'],
   ])
+  const noTags = new Map<string, EntryTags>()
 
   it('lets everything through where nothing is asked for', () => {
-    expect(filterEntries(evening, texts, noFilter)).toBe(evening)
+    expect(filterEntries(evening, texts, noFilter, noTags)).toBe(evening)
   })
 
   it('shows the chosen kinds only', () => {
-    const shown = filterEntries(evening, texts, { kinds: new Set(['problem', 'fix']), words: '' })
+    const kinds = new Set(['problem', 'fix'] as const)
+    const shown = filterEntries(evening, texts, { ...noFilter, kinds }, noTags)
     expect(shown.map(({ id }) => id)).toEqual(['b', 'c'])
   })
 
   it('wants every word, in any case and any order', () => {
     const shown = (words: string) =>
-      filterEntries(evening, texts, { kinds: new Set(), words }).map(({ id }) => id)
+      filterEntries(evening, texts, { ...noFilter, words }, noTags).map(({ id }) => id)
     expect(shown('card STILL')).toEqual(['b'])
     expect(shown('card files')).toEqual([])
     expect(shown('  t ')).toEqual(['a', 'b', 'c'])
+  })
+
+  it('wants every chosen tag', () => {
+    const tags = new Map(
+      [
+        { entry: 'a' as EntryId, tags: ['boot', 'disk'] },
+        { entry: 'c' as EntryId, tags: ['boot'] },
+      ].map((one) => [one.entry, one]),
+    )
+    const shown = (...wanted: string[]) =>
+      filterEntries(evening, texts, { ...noFilter, tags: new Set(wanted) }, tags).map(({ id }) => id)
+    expect(shown('boot')).toEqual(['a', 'c'])
+    expect(shown('disk', 'boot')).toEqual(['a'])
+    expect(shown('Boot')).toEqual([])
   })
 })
 
