@@ -44,8 +44,21 @@ describe('an argument passes only in the shape of the contract', () => {
     expect(() => checkArgument('openFiles', argument)).toThrow('at limitBytes')
   })
 
+  it('not with another name for a lab than its id, nor another token than the host gives', () => {
+    const lab = '0198a8c0-0000-7000-8000-000000000001'
+    expect(checkArgument('findDropFolder', { lab })).toEqual({ lab })
+    for (const other of ['', '..', `${lab}/..`, lab.slice(1), 1])
+      expect(() => checkArgument('findDropFolder', { lab: other })).toThrow('at lab')
+    const token = '0123456789abcdef'.repeat(2)
+    expect(checkArgument('readChosenFile', { token, limitBytes: 1 })).toEqual({ token, limitBytes: 1 })
+    for (const other of ['', '/etc/passwd', token.slice(1), token.toUpperCase()])
+      expect(() => checkArgument('readChosenFile', { token: other, limitBytes: 1 })).toThrow('at token')
+  })
+
   it('never with just anything, for any call that takes something', () => {
-    const taking = hostCallNames.filter((name) => ['saveFile', 'openFiles', 'copyText'].includes(name))
+    const takingNothing = ['describe', 'chooseFolder', 'takeArrivals', 'newWindow', 'readyToClose']
+    const taking = hostCallNames.filter((name) => !takingNothing.includes(name))
+    expect(taking.length).toBeGreaterThan(10)
     fc.assert(
       fc.property(fc.constantFrom(...taking), fc.jsonValue(), (name, anything) => {
         expect(() => checkArgument(name, anything)).toThrow(TypeError)
