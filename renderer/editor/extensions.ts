@@ -33,6 +33,7 @@ import type { Fragment } from '../../shared/distil/fragment.ts'
 import type { Range } from '../../shared/lab/model.ts'
 import { finding } from './findPanel.ts'
 import { bringsFragment, takeFragment, writeFragment } from './fragments.ts'
+import { steadyCursor } from './steadyCursor.ts'
 
 /** Shades of one ink, so that Markdown's marks step back and code stands out without colours of its own. */
 const shades = HighlightStyle.define([
@@ -68,6 +69,7 @@ function common(label: string): Extension {
     // A text that is only read is a stop for Tab too, and says so to whoever looks for such stops.
     EditorView.contentAttributes.of({ 'aria-label': label, tabindex: '0' }),
     drawSelection(),
+    steadyCursor(),
     marksField,
     face,
   ]
