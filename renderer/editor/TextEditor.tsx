@@ -1,12 +1,13 @@
 /** A text that is being typed: CodeMirror on one side, a TextSession on the other. */
 import { Annotation, EditorState, Transaction, type ChangeSet, type Extension } from '@codemirror/state'
 import { EditorView } from '@codemirror/view'
-import { useEffect, useRef, useState } from 'react'
+import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import type { Fragment } from '../../shared/distil/fragment.ts'
 import type { Range, TextNode } from '../../shared/lab/model.ts'
 import { redo, undo } from '../store/gestures.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
 import type { Workspace } from '../store/workspace.ts'
+import { EarlyKeys } from './earlyKeys.ts'
 import { arriving, forgetHistory, leaving, showMarks, typingExtensions } from './extensions.ts'
 import { TextSession, type SessionState } from './textSession.ts'
 
@@ -15,6 +16,8 @@ export interface TextEditorProps {
   /** What the text is, for those who do not see the screen: "Do of step 3". */
   readonly label: string
   readonly hint?: string
+  /** Whether Enter is no line end of the text but has a meaning in `keys`. */
+  readonly isOneLine?: boolean
   readonly autoFocus?: boolean
   /** An amendment is cut only when the person says so; a part of a procedure by itself. */
   readonly cutsByItself?: boolean
@@ -38,27 +41,50 @@ export function TextEditor(props: TextEditorProps) {
   const workspace = useWorkspace()
   const parent = useRef<HTMLDivElement>(null)
   const latest = useRef(props)
-  const waiting = useRef<HTMLTextAreaElement>(null)
-  const leavesAtOnce = useRef(false)
+  const early = useRef<EarlyKeys | null>(null)
   const [view, setView] = useState<EditorView | null>(null)
   useEffect(() => {
     latest.current = props
   })
   const { id, kind } = props.node
+  // Before the page is drawn, so that no key falls between what was there and the editor.
+  useLayoutEffect(() => {
+    const { autoFocus, label, isOneLine } = latest.current
+    const text = workspace.state.view?.texts.get(id) ?? ''
+    if (autoFocus)
+      early.current =
+        EarlyKeys.maybeFor(id) ??
+        new EarlyKeys(parent.current!, { label, text, ...(isOneLine ? { isOneLine } : {}) })
+  }, [workspace, id])
   useEffect(() => {
     let isOver = false
     let close = (): void => undefined
     const node = { id, kind } as TextNode
-    void openEditor(workspace, node, parent.current!, latest).then((opened) => {
-      if (!opened) return latest.current.onGone?.()
+    const keys = early.current
+    early.current = null
+    const take = (opened: OpenedEditor): void => {
+      // Who has gone on to something else meanwhile stays there; the text has the keys all the same.
+      const isHere = keys !== null && !keys.isLeft
+      if (isHere && !isOver) opened.view.focus()
+      keys?.handOver(opened.view)
+      keys?.end()
       if (isOver) return opened.close()
       close = opened.close
-      takeEarlyKeys(opened.view, waiting.current)
       setView(opened.view)
       latest.current.onOpen?.(opened)
-      // Escape was pressed before there was an editor to hear it: it is heard now.
-      if (leavesAtOnce.current) pressEscape(opened.view)
-    })
+      if (isHere) keys.pressHeld(opened.view)
+      else if (keys) latest.current.onBlur?.()
+    }
+    void openEditor(workspace, node, parent.current!, latest)
+      .catch((error: unknown) => {
+        keys?.end()
+        throw error
+      })
+      .then((opened) => {
+        if (opened) return take(opened)
+        keys?.end()
+        latest.current.onGone?.()
+      })
     return () => {
       isOver = true
       latest.current.onOpen?.(null)
@@ -69,41 +95,7 @@ export function TextEditor(props: TextEditorProps) {
   useEffect(() => {
     if (view && marks) showMarks(view, marks)
   }, [view, marks])
-  const takesKeysNow = props.autoFocus === true && view === null
-  return (
-    <div ref={parent} className="st-editor" data-node={id}>
-      {takesKeysNow ? (
-        <textarea
-          ref={waiting}
-          className="st-unseen"
-          aria-label={props.label}
-          autoFocus
-          onKeyDown={(event) => {
-            if (event.key === 'Escape') leavesAtOnce.current = true
-          }}
-        />
-      ) : null}
-    </div>
-  )
-}
-
-/** What was typed while the text was being opened joins it at the end, where the cursor will be. */
-function takeEarlyKeys(view: EditorView, waiting: HTMLTextAreaElement | null): void {
-  const typed = waiting?.value ?? ''
-  if (waiting) waiting.value = ''
-  if (typed !== '') view.dispatch(view.state.replaceSelection(typed))
-}
-
-function pressEscape(view: EditorView): void {
-  view.contentDOM.dispatchEvent(
-    new KeyboardEvent('keydown', {
-      key: 'Escape',
-      code: 'Escape',
-      keyCode: 27,
-      bubbles: true,
-      cancelable: true,
-    }),
-  )
+  return <div ref={parent} className="st-editor" data-node={id} />
 }
 
 interface OpenedEditor {
@@ -130,6 +122,7 @@ async function openEditor(
     },
   }
   const { cutsByItself = true } = latest.current
+  await workspace.settleText(node.id)
   const session = await TextSession.open(
     workspace.requireLab(),
     node,
@@ -142,7 +135,6 @@ async function openEditor(
     state: EditorState.create({ doc: session.text, extensions: extensionsFor(workspace, latest, session) }),
   })
   const removeSession = workspace.addSession(session)
-  if (latest.current.autoFocus) focusAtEnd(view)
   const close = (): void => {
     view?.destroy()
     void session.close().finally(() => {
@@ -178,11 +170,6 @@ function extensionsFor(workspace: Workspace, latest: Latest, session: TextSessio
     }),
     EditorView.domEventHandlers({ blur: () => void latest.current.onBlur?.() }),
   ]
-}
-
-function focusAtEnd(view: EditorView): void {
-  view.focus()
-  view.dispatch({ selection: { anchor: view.state.doc.length }, scrollIntoView: true })
 }
 
 function tellState(workspace: Workspace, node: TextNode, latest: Latest, state: SessionState): void {

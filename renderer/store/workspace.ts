@@ -232,6 +232,15 @@ export class Workspace {
     return () => this.sessions.delete(session)
   }
 
+  /**
+   * Waits until all that an earlier editor of a text took in is written down. Opened beside it, a text would have a draft
+   * and soon the revision that was made of it, so the same words twice.
+   */
+  async settleText(node: string): Promise<void> {
+    const sessions = [...this.sessions].filter((session) => session.node.id === node)
+    await Promise.all(sessions.map((session) => session.flush()))
+  }
+
   /** Adds something else that must be written down before the window closes, for instance the composer's draft. */
   addFlush(flush: () => Promise<void>): () => void {
     this.flushes.add(flush)

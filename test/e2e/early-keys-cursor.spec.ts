@@ -1,6 +1,6 @@
 /** Words that are marked in an open text leave the cursor where it is, however slow the machine. */
 import type { Page } from '@playwright/test'
-import { entryWith, openSample, steps, writeEntry } from './support/panes.ts'
+import { openSample, steps, writeEntry } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
 
 /**

@@ -42,6 +42,7 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
       label={name}
       hint={hintOfPart[part.kind]}
       autoFocus
+      isOneLine={part.kind === 'title'}
       {...(marks ? { marks } : {})}
       keys={keysOf(workspace, part, () => close({ kind: 'part', id: part.id }), carry)}
       pick={pick}

@@ -178,12 +178,15 @@ function useWantedFocus(root: { readonly current: HTMLElement | null }): void {
     }[wanted.kind]()
     const element = root.current?.querySelector<HTMLElement>(selector)
     if (!element) return
-    // An act takes a moment; who has begun to type in another pane meanwhile is left there.
+    // An act takes a moment; who has begun to type elsewhere meanwhile is left there.
     const pane = element.closest<HTMLElement>('.st-pane') ?? element
-    if (!isTypingOutside(pane)) element.focus()
+    if (!isTypingOutside(pane) && !isInText(document.activeElement)) element.focus()
     setPane({ wanted: null })
   })
 }
+
+const isInText = (element: Element | null): boolean =>
+  element !== null && element.closest('.st-editor, .st-early') !== null
 
 /** What an act changed, for those who listen. */
 function Said() {

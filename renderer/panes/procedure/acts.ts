@@ -1,8 +1,9 @@
 /** What a person does in the procedure pane, as calls that keep the pane's own state in step. */
 import type { Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
-import type { PartId, ProcedureId } from '../../../shared/lab/ids.ts'
+import type { PartId, ProcedureId, StepId } from '../../../shared/lab/ids.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { LandingPlace } from '../../../shared/distil/landing.ts'
+import { EarlyKeys, type EarlyText } from '../../editor/earlyKeys.ts'
 import type { TextSession } from '../../editor/textSession.ts'
 import { writeFragment } from '../../editor/fragments.ts'
 import {
@@ -13,16 +14,55 @@ import {
   dropStep,
   nudgeStep,
 } from '../../store/gestures.ts'
-import { stepsOf } from '../../store/view.ts'
+import { partsOfStep, stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { setPane, usePane, type WantedFocus } from './paneStore.ts'
 
+/** What is being made ready to be typed. */
+const opening = new Set<string>()
+
 /** Opens a part's text for typing. What was being typed is committed first, so that it shows as it was left. */
 export async function activate(workspace: Workspace, part: PartId): Promise<void> {
-  if (usePane.getState().editing === part) return
-  if (usePane.getState().editing !== null) await workspace.flushTexts()
-  setPane({ editing: part })
+  const { editing } = usePane.getState()
+  if (editing === part || opening.has(part)) return
+  if (editing === null) return setPane({ editing: part })
+  const { parts, texts } = workspace.requireView()
+  const early = { text: texts.get(part) ?? '', isOneLine: parts.get(part)?.kind === 'title' }
+  const opened = await takingKeys(part, early, async () => {
+    await workspace.flushTexts()
+    return part
+  })
+  if (opened) setPane({ editing: opened })
 }
+
+/**
+ * Takes the keys that are pressed while a text is being made ready, and leaves them to its editor.
+ * @param name of the text; asked for again while it is being opened, as by a double click, it is not opened twice
+ * @returns null where there is nothing to open
+ */
+async function takingKeys(
+  name: string,
+  text: Omit<EarlyText, 'label'>,
+  makeReady: () => Promise<PartId | null>,
+): Promise<PartId | null> {
+  if (opening.has(name)) return null
+  opening.add(name)
+  const procedure = document.querySelector<HTMLElement>('.st-procedure')
+  const keys = procedure && new EarlyKeys(procedure, { label: 'The text that is being opened', ...text })
+  let part: PartId | null = null
+  try {
+    part = await makeReady()
+  } finally {
+    opening.delete(name)
+    if (part) keys?.leaveTo(part)
+    else keys?.end()
+  }
+  return part
+}
+
+const empty = { text: '' } as const
+/** Every new step is another one, however soon it is asked for. */
+let begun = 0
 
 /** Leaves the text that is being typed. Where it could not be committed it stays open, so that nothing seems lost. */
 export async function leave(
@@ -44,8 +84,13 @@ export async function addStepAfter(
   procedure: ProcedureId,
   after: Step | null,
 ): Promise<void> {
-  const part = await beginStep(workspace, procedure, after)
-  if (part?.step) setPane({ editing: part.id, current: part.step })
+  let step: StepId | null = null
+  const part = await takingKeys(`step ${++begun}`, empty, async () => {
+    const made = await beginStep(workspace, procedure, after)
+    step = made?.step ?? null
+    return made?.id ?? null
+  })
+  if (part && step) setPane({ editing: part, current: step })
 }
 
 /** Adds a step behind the last one. */
@@ -55,8 +100,14 @@ export function addStepAtEnd(workspace: Workspace, procedure: ProcedureId): Prom
 
 /** Opens a step's part of a kind for typing, and makes it first where there is none. */
 export async function openPartOf(workspace: Workspace, step: Step, kind: StepPartKind): Promise<void> {
-  const part = await beginPartOf(workspace, step, kind)
-  if (part) await activate(workspace, part.id)
+  const existing = partsOfStep(workspace.requireView(), step.id).get(kind)
+  if (existing) return activate(workspace, existing.id)
+  const part = await takingKeys(`${kind} of ${step.id}`, empty, async () => {
+    const made = await beginPartOf(workspace, step, kind)
+    await workspace.flushTexts()
+    return made?.id ?? null
+  })
+  if (part) setPane({ editing: part })
 }
 
 /** Moves a step by one place and says where it is now; the keyboard stays on it. */

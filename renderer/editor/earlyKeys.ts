@@ -1,0 +1,128 @@
+/**
+ * Keys that are pressed before the editor they are meant for is there. A plain field, out of sight, holds the text as it
+ * stood and takes them; so Backspace, arrows and pasted words do what they would have done. The editor then takes over.
+ */
+import { ChangeSet } from '@codemirror/state'
+import type { EditorView } from '@codemirror/view'
+
+export interface EarlyText {
+  /** What the text is, for those who do not see the screen. */
+  readonly label: string
+  /** The text as it is known on the screen; the editor may yet find a newer one. */
+  readonly text: string
+  /** Enter ends a title; it is no line end of it. */
+  readonly isOneLine?: boolean
+}
+
+/** How long keys wait for the editor of a text that was made for them, in milliseconds. */
+const LONGEST_WAIT = 5000
+
+const waiting = new Map<string, EarlyKeys>()
+
+export class EarlyKeys {
+  private readonly field = document.createElement('textarea')
+  private readonly text: string
+  private readonly held: KeyboardEvent[] = []
+  private readonly before = document.activeElement
+
+  /** Begins to take keys. @param parent where the field stands; it goes with its parent at the latest */
+  constructor(parent: HTMLElement, { label, text, isOneLine = false }: EarlyText) {
+    const { field } = this
+    field.className = 'st-early st-unseen'
+    field.setAttribute('aria-label', label)
+    field.wrap = 'off'
+    field.value = text
+    // A field has line ends of its own kind.
+    this.text = field.value
+    field.addEventListener('keydown', (event) => {
+      if (!isCommand(event, isOneLine)) return
+      event.preventDefault()
+      event.stopPropagation()
+      if (!event.repeat) this.held.push(event)
+    })
+    parent.append(field)
+    field.focus({ preventScroll: true })
+    field.setSelectionRange(this.text.length, this.text.length)
+  }
+
+  /** The keys that were taken for a text before its editor was begun; null where there were none. */
+  static maybeFor(node: string): EarlyKeys | null {
+    const keys = waiting.get(node) ?? null
+    waiting.delete(node)
+    return keys
+  }
+
+  /** Leaves the keys to the editor of a text that is about to be begun. */
+  leaveTo(node: string): void {
+    waiting.set(node, this)
+    setTimeout(() => {
+      if (waiting.get(node) !== this) return
+      waiting.delete(node)
+      this.end()
+    }, LONGEST_WAIT)
+  }
+
+  /** Whether the person has gone on to something else. Nothing must then bring them back. */
+  get isLeft(): boolean {
+    const { activeElement } = document
+    return activeElement !== null && activeElement !== document.body && activeElement !== this.field
+  }
+
+  /** Does to the editor's text what was done to the field's, and puts the cursor where it was there. */
+  handOver(view: EditorView): void {
+    const { value, selectionStart, selectionEnd, selectionDirection } = this.field
+    const typed = changesBetween(this.text, value)
+    const newer = changesBetween(this.text, view.state.doc.toString())
+    const place = newer.map(typed, true)
+    const [from, to] = [place.mapPos(selectionStart, 1), place.mapPos(selectionEnd, 1)]
+    const [anchor, head] = selectionDirection === 'backward' ? [to, from] : [from, to]
+    const changes = typed.map(newer)
+    const cursor = { selection: { anchor, head }, scrollIntoView: true }
+    view.dispatch(changes.empty ? cursor : { ...cursor, changes, userEvent: 'input.type' })
+  }
+
+  /** Presses in the editor what it alone has an answer for, in the order in which it was pressed. */
+  pressHeld(view: EditorView): void {
+    for (const event of this.held.splice(0)) view.contentDOM.dispatchEvent(pressedAgain(event))
+  }
+
+  /** Takes no more keys. Where the focus is still here, it goes back to where it was. */
+  end(): void {
+    const isHere = document.activeElement === this.field
+    this.field.remove()
+    if (isHere && this.before instanceof HTMLElement && this.before.isConnected) this.before.focus()
+  }
+}
+
+/** Keys that mean something to a text's editor and nothing to a plain field. */
+function isCommand(event: KeyboardEvent, isOneLine: boolean): boolean {
+  if (event.isComposing) return false
+  const hasControl = event.ctrlKey || event.metaKey
+  if (event.key === 'Escape') return true
+  if (event.key === 'Enter') return isOneLine || hasControl
+  return event.altKey && !hasControl && event.code.startsWith('Key')
+}
+
+function pressedAgain(event: KeyboardEvent): KeyboardEvent {
+  const { key, code, keyCode, ctrlKey, metaKey, altKey, shiftKey } = event
+  const modifiers = { ctrlKey, metaKey, altKey, shiftKey }
+  return new KeyboardEvent('keydown', { key, code, keyCode, ...modifiers, bubbles: true, cancelable: true })
+}
+
+/** What makes one text of another: what lies between the ends that they share. */
+export function changesBetween(before: string, after: string): ChangeSet {
+  const most = Math.min(before.length, after.length)
+  let start = 0
+  while (start < most && before[start] === after[start]) start++
+  // Half a character outside the basic plane is none.
+  if (start > 0 && isHigh(before.charCodeAt(start - 1))) start--
+  let end = 0
+  while (end < most - start && before.at(-1 - end) === after.at(-1 - end)) end++
+  if (end > 0 && isLow(before.charCodeAt(before.length - end))) end--
+  if (start === before.length && start === after.length) return ChangeSet.empty(before.length)
+  const change = { from: start, to: before.length - end, insert: after.slice(start, after.length - end) }
+  return ChangeSet.of(change, before.length)
+}
+
+const isHigh = (unit: number): boolean => unit >= 0xd800 && unit <= 0xdbff
+const isLow = (unit: number): boolean => unit >= 0xdc00 && unit <= 0xdfff

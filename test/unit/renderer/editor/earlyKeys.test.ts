@@ -1,0 +1,134 @@
+// @vitest-environment happy-dom
+import { EditorState } from '@codemirror/state'
+import { EditorView, keymap } from '@codemirror/view'
+import fc from 'fast-check'
+import { afterEach, expect, test, vi } from 'vitest'
+import { changesBetween, EarlyKeys } from '../../../../renderer/editor/earlyKeys.ts'
+
+afterEach(() => document.body.replaceChildren())
+
+const text = fc
+  .array(fc.constantFrom('a', 'b', '\n', '😀', '😁'), { maxLength: 12 })
+  .map((all) => all.join(''))
+const field = (): HTMLTextAreaElement => document.querySelector('textarea')!
+const viewOf = (doc: string): EditorView => new EditorView({ parent: document.body, doc })
+
+function typeInto(value: string, at = value.length): void {
+  field().value = value
+  field().setSelectionRange(at, at)
+}
+
+function press(init: KeyboardEventInit): KeyboardEvent {
+  const event = new KeyboardEvent('keydown', { ...init, bubbles: true, cancelable: true })
+  field().dispatchEvent(event)
+  return event
+}
+
+test('the changes between two texts make the one of the other, and split no character', () => {
+  fc.assert(
+    fc.property(text, text, (before, after) => {
+      const changes = changesBetween(before, after)
+      expect(changes.apply(EditorState.create({ doc: before }).doc).toString()).toBe(after)
+      changes.iterChanges((fromA, toA, _fromB, _toB, inserted) => {
+        for (const piece of [before.slice(0, fromA), before.slice(fromA, toA), inserted.toString()])
+          // It throws at half a character.
+          expect(() => encodeURIComponent(piece)).not.toThrow()
+      })
+      expect(changesBetween(before, before).empty).toBe(true)
+    }),
+  )
+})
+
+test('the editor has the text and the cursor as the early keys left them', () => {
+  fc.assert(
+    fc.property(text, text, fc.nat(), (before, after, place) => {
+      const keys = new EarlyKeys(document.body, { label: 'Do of step 1', text: before })
+      const view = viewOf(before)
+      const at = place % (after.length + 1)
+      typeInto(after, at)
+      keys.handOver(view)
+      keys.end()
+      expect(view.state.doc.toString()).toBe(after)
+      expect(view.state.selection.main.head).toBe(at)
+      expect(field()).toBeNull()
+      view.destroy()
+    }),
+  )
+})
+
+test('what was typed early joins a text that another window has changed meanwhile', () => {
+  const keys = new EarlyKeys(document.body, { label: 'Purpose', text: 'Stop the logger' })
+  typeInto('Stop the logger first')
+  const view = viewOf('Now: Stop the logger')
+  keys.handOver(view)
+  expect(view.state.doc.toString()).toBe('Now: Stop the logger first')
+  expect(view.state.selection.main.head).toBe(view.state.doc.length)
+})
+
+test('untouched, the cursor stands at the end of the text as it is by now', () => {
+  const keys = new EarlyKeys(document.body, { label: 'Purpose', text: 'Stop' })
+  const view = viewOf('Stop the logger')
+  keys.handOver(view)
+  expect(view.state.selection.main.head).toBe('Stop the logger'.length)
+})
+
+test('keys that only the editor has an answer for are pressed in it, once each and in order', () => {
+  const keys = new EarlyKeys(document.body, { label: 'Title', text: 'Move', isOneLine: true })
+  const held = [
+    press({ key: 'Enter', code: 'Enter' }),
+    press({ key: 't', code: 'KeyT', altKey: true }),
+    press({ key: 'Escape', code: 'Escape' }),
+    press({ key: 'Escape', code: 'Escape', repeat: true }),
+  ]
+  expect(held.every(({ defaultPrevented }) => defaultPrevented)).toBe(true)
+  expect(press({ key: 'Backspace', code: 'Backspace' }).defaultPrevented).toBe(false)
+  const pressed: string[] = []
+  const note = (key: string) => ({ key, run: () => pressed.push(key) > 0 })
+  const view = new EditorView({
+    parent: document.body,
+    doc: 'Move',
+    extensions: keymap.of([note('Enter'), note('Alt-t'), note('Escape')]),
+  })
+  keys.handOver(view)
+  keys.pressHeld(view)
+  keys.pressHeld(view)
+  expect(pressed).toEqual(['Enter', 'Alt-t', 'Escape'])
+})
+
+test('Enter is a line end of a text of many lines', () => {
+  new EarlyKeys(document.body, { label: 'Do of step 1', text: '' })
+  expect(press({ key: 'Enter', code: 'Enter' }).defaultPrevented).toBe(false)
+  expect(press({ key: 'Enter', code: 'Enter', ctrlKey: true }).defaultPrevented).toBe(true)
+})
+
+test('keys that wait for the editor of a text are given to it once', () => {
+  const keys = new EarlyKeys(document.body, { label: 'New', text: '' })
+  keys.leaveTo('part 1')
+  expect(EarlyKeys.maybeFor('part 2')).toBeNull()
+  expect(EarlyKeys.maybeFor('part 1')).toBe(keys)
+  expect(EarlyKeys.maybeFor('part 1')).toBeNull()
+})
+
+test('where no editor comes, the focus goes back to where it was', () => {
+  vi.useFakeTimers()
+  const button = document.body.appendChild(document.createElement('button'))
+  button.focus()
+  const keys = new EarlyKeys(document.body, { label: 'New', text: '' })
+  expect(document.activeElement).toBe(field())
+  expect(keys.isLeft).toBe(false)
+  keys.leaveTo('part 3')
+  vi.advanceTimersByTime(10_000)
+  expect(field()).toBeNull()
+  expect(document.activeElement).toBe(button)
+  expect(EarlyKeys.maybeFor('part 3')).toBeNull()
+  vi.useRealTimers()
+})
+
+test('who has gone to something else meanwhile is known to have left', () => {
+  const button = document.body.appendChild(document.createElement('button'))
+  const keys = new EarlyKeys(document.body, { label: 'New', text: '' })
+  button.focus()
+  expect(keys.isLeft).toBe(true)
+  keys.end()
+  expect(document.activeElement).toBe(button)
+})
