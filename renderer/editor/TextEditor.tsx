@@ -168,7 +168,13 @@ function extensionsFor(workspace: Workspace, latest: Latest, session: TextSessio
       for (const transaction of update.transactions)
         if (transaction.docChanged && !transaction.annotation(fromSession)) session.type(transaction.changes)
     }),
-    EditorView.domEventHandlers({ blur: () => void latest.current.onBlur?.() }),
+    EditorView.domEventHandlers({
+      // A text that is moved on the page, as its step is, loses the focus and is given it again at once.
+      blur: (_event, view) =>
+        queueMicrotask(() => {
+          if (!view.hasFocus) latest.current.onBlur?.()
+        }),
+    }),
   ]
 }
 

@@ -192,3 +192,23 @@ test('a step that has moved does not take the keyboard from the text that was op
   await expect(part(page, 'Do of step 2')).toContainText('early late')
   expect(program.complaints).toEqual([])
 })
+
+test('a step that moves while its text is open leaves the keyboard and the cursor there', async ({
+  program,
+}) => {
+  const { page } = program
+  await openSample(page)
+  await steps(page).first().focus()
+  await page.keyboard.press('Alt+ArrowDown')
+  await expect(page.getByText('Moved. It is step 2 of')).toBeAttached()
+  const text = (await part(page, 'Do of step 2').innerText()).trim()
+  await page.keyboard.press('Enter')
+  await expect(editor(page)).toBeFocused()
+  // Nothing was typed here yet, so this takes back the move.
+  await page.keyboard.press('Control+z')
+  await expect(steps(page).first().locator('.cm-content')).toBeFocused()
+  await page.keyboard.type(' Once moved.')
+  await page.keyboard.press('Escape')
+  await expect(part(page, 'Do of step 1')).toContainText(`${text.slice(-5)} Once moved.`)
+  expect(program.complaints).toEqual([])
+})
