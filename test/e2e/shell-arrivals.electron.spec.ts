@@ -243,6 +243,27 @@ test('a further start hands its files and links to one window of the running pro
   expect(await program.arrivals()).toHaveLength(2)
 })
 
+test('what macOS names by its own events arrives like words', async () => {
+  const place = folder()
+  writeFileSync(join(place, 'fans 3.html'), 'Rack')
+  const program = await start()
+  const prevented = await program.shell.evaluate(
+    ({ app }, [path, address]) => {
+      let count = 0
+      const event = { preventDefault: () => (count += 1) }
+      app.emit('open-file', event, path)
+      app.emit('open-url', event, address)
+      return count
+    },
+    [join(place, 'fans 3.html'), link],
+  )
+  expect(prevented).toBe(2)
+  await expect.poll(async () => (await program.arrivals()).length).toBe(2)
+  const arrivals = await program.arrivals()
+  expect(await readIn(program.page, filesOf(arrivals)[0]!.token)).toBe('Rack')
+  expect(arrivals[1]).toEqual(handedOver)
+})
+
 test('a command line beyond what a further start can hand over still arrives whole and ends nothing', async () => {
   const place = folder()
   const paths = Array.from({ length: 400 }, (_, at) =>
