@@ -28,10 +28,11 @@ export interface SuggestedTag {
   readonly why: SuggestedWhy
 }
 
-/** Why: its name stands in the text, it is on a thing that is near, or it is a phrase of the text that is no tag yet. */
+/** Why: its name stands in the text, a thing that is near has it, many have it, or it is a phrase that is no tag yet. */
 export type SuggestedWhy =
   | { readonly kind: 'named' }
   | { readonly kind: 'near'; readonly node: TaggedNode; readonly name: string }
+  | { readonly kind: 'often' }
   | { readonly kind: 'phrase' }
 
 export type TagRequest = {

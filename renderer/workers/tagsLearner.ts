@@ -134,7 +134,8 @@ async function readAll(
 async function whyOf(things: TaggedThings, { why }: TagSuggestion): Promise<SuggestedWhy> {
   if (why.from === 'text') return { kind: 'phrase' }
   const [nearest] = why.near
-  if (why.isNamed || nearest === undefined) return { kind: 'named' }
+  if (why.isNamed) return { kind: 'named' }
+  if (nearest === undefined) return { kind: 'often' }
   return { kind: 'near', ...(await things.nameOf(nearest)) }
 }
 

@@ -4,24 +4,28 @@ import type { TagSuggestion } from './suggest-tags.ts'
 /** More than this cannot be taken in at a glance. */
 export const MOST_SHOWN = 7
 
-/** Own tags leave room for so many phrases where the text has them. */
-const ROOM_FOR_PHRASES = 2
-
-/** An own tag that is less likely than this is not worth a glance. */
-const LEAST_SCORE = 0.1
+/** So many phrases stand beside own tags, and so many where there are none. */
+const PHRASES = { beside: 3, alone: 5 }
 
 /**
- * The suggestions that are worth showing, at most seven: own tags for which something in the text speaks, then phrases.
+ * An own tag that is less likely than this is not worth a glance: where something in the text speaks for it, and where it
+ * is only used often. Chosen by what they leave out on debtags; they are no part of what is measured there at seven.
+ */
+export const LEAST_SCORE = { near: 0.2, often: 0.5 }
+
+/**
+ * The suggestions that are worth showing, at most seven: own tags that are likely enough, then phrases.
  * @param suggestions best first, own tags before phrases
  */
 export function worthShowing(suggestions: readonly TagSuggestion[]): TagSuggestion[] {
   const own = suggestions.filter(
     ({ score, why }) =>
-      why.from === 'own tags' && (why.isNamed || (why.near.length > 0 && score >= LEAST_SCORE)),
+      why.from === 'own tags' &&
+      (why.isNamed || score >= (why.near.length > 0 ? LEAST_SCORE.near : LEAST_SCORE.often)),
   )
-  const phrases = suggestions.filter(({ why }) => why.from === 'text')
-  const room = MOST_SHOWN - Math.min(ROOM_FOR_PHRASES, phrases.length)
-  return [...own.slice(0, room), ...phrases].slice(0, MOST_SHOWN)
+  const all = suggestions.filter(({ why }) => why.from === 'text')
+  const phrases = all.slice(0, own.length === 0 ? PHRASES.alone : PHRASES.beside)
+  return [...own.slice(0, MOST_SHOWN - Math.min(2, phrases.length)), ...phrases].slice(0, MOST_SHOWN)
 }
 
 /**

@@ -3,6 +3,9 @@
  * (https://wiki.debian.org/Debtags). No result has been published for this task, so three plain ways stand beside ours.
  */
 import { describe, expect, it } from 'vitest'
+import { worthShowing } from '../../shared/find/shown-suggestions.ts'
+import { suggestTags } from '../../shared/find/suggest-tags.ts'
+import { emptyTagModel, withTexts } from '../../shared/find/tag-model.ts'
 import {
   bestBaseline,
   debtagsHalves,
@@ -11,6 +14,7 @@ import {
   meanOf,
   pairedRandomisation,
   scoresAfter,
+  shuffled,
   sizes,
 } from '../bench/support/tags.ts'
 
@@ -38,6 +42,26 @@ describe.skipIf(!hasDebtags)('suggested tags against debtags', () => {
       expect(pairedRandomisation(scores.ours, scores[way])).toBeLessThan(0.01)
     }
   })
+
+  it.each([10, 50, 250, 1254])(
+    'are right more often where they are shown than where they are held to be too unlikely, after %i texts',
+    (learnt) => {
+      const { learning, testing } = debtagsHalves()
+      const model = withTexts(emptyTagModel, shuffled(learning, 1).slice(0, learnt))
+      const right = { shown: 0, hidden: 0 }
+      const all = { shown: 0, hidden: 0 }
+      for (const { title, text, tags } of testing.slice(0, 400)) {
+        const seven = suggestTags(model, { title, text }, { own: 7, phrases: 0 })
+        const shown = worthShowing(seven)
+        for (const suggestion of seven) {
+          const place = shown.includes(suggestion) ? 'shown' : 'hidden'
+          all[place]++
+          if (tags.includes(suggestion.tag)) right[place]++
+        }
+      }
+      expect(right.shown / all.shown).toBeGreaterThan((1.5 * right.hidden) / all.hidden)
+    },
+  )
 
   it('have plain neighbours beside them that are no straw man', () => {
     const scores = scoresAfter(1254)

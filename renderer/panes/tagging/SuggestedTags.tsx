@@ -39,7 +39,8 @@ export function SuggestedTags({ suggestions, shown, keysId, onJudge, onLeave }: 
           <p className="st-suggested-head">
             <span className="st-suggested-name">Suggested</span>
             <span id={keysId} className="st-suggested-keys">
-              <Kbd keys={TAKE_FIRST.keys} /> takes the first, <Kbd keys={REFUSE_FIRST.keys} /> refuses it
+              <span className="st-unseen">Of the first one: </span>
+              <Kbd keys={TAKE_FIRST.keys} /> take, <Kbd keys={REFUSE_FIRST.keys} /> refuse
             </span>
           </p>
           <ul

@@ -2,10 +2,10 @@
 import { useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import { nodeOf, tagsOf, toTags, type Tagged } from '../../../shared/lab/acts.ts'
 import { redo, undo } from '../../store/gestures.ts'
-import { useWorkspace } from '../../store/useWorkspace.ts'
+import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { Button } from '../../ui/index.ts'
 import type { SuggestedTag } from '../../workers/tags.ts'
-import { addTags, judgeSuggestion, removeTag } from './acts.ts'
+import { addTags, asItStands, judgeSuggestion, removeTag } from './acts.ts'
 import { groupsOf, toOwnSpelling } from './offers.ts'
 import { REFUSE_FIRST, SuggestedTags, TAKE_FIRST } from './SuggestedTags.tsx'
 import { TagInput } from './TagInput.tsx'
@@ -28,8 +28,9 @@ export function TagField(props: TagFieldProps) {
   return <FieldOf key={nodeOf(props.thing).id} {...props} />
 }
 
-function FieldOf({ thing, autoFocus = false, onClose }: TagFieldProps) {
+function FieldOf({ thing: given, autoFocus = false, onClose }: TagFieldProps) {
   const workspace = useWorkspace()
+  const thing = useAsItStands(given)
   const { id: node } = nodeOf(thing)
   const id = useId()
   const input = useRef<HTMLInputElement>(null)
@@ -110,6 +111,14 @@ function FieldOf({ thing, autoFocus = false, onClose }: TagFieldProps) {
       </p>
     </div>
   )
+}
+
+/** Whoever shows the field may hold an older record, for instance of a source that the open project does not use. */
+function useAsItStands(given: Tagged): Tagged {
+  const labSources = useWorkspaceState((state) => state.labSources)
+  const projects = useWorkspaceState((state) => state.projects)
+  const view = useWorkspaceState((state) => state.view)
+  return asItStands({ labSources, projects, view }, given)
 }
 
 function nameOf(thing: Tagged): string {

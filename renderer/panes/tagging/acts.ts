@@ -1,7 +1,7 @@
 /** Tags as a person gives, takes off, accepts and refuses them: calls on the workspace, one after the other. */
 import { changeTags, judgeTag, tagsOf, type Tagged } from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
-import type { Workspace } from '../../store/workspace.ts'
+import type { Workspace, WorkspaceState } from '../../store/workspace.ts'
 import type { SuggestedTag } from '../../workers/tags.ts'
 
 const last = new WeakMap<Workspace, Promise<unknown>>()
@@ -13,7 +13,7 @@ function actOn(
   toChange: (now: Tagged) => Change | null,
 ): Promise<boolean> {
   const act = (last.get(workspace) ?? Promise.resolve()).then(() => {
-    const change = toChange(asItStands(workspace, thing))
+    const change = toChange(asItStands(workspace.state, thing))
     return change ? workspace.commit(change) : true
   })
   last.set(
@@ -23,7 +23,11 @@ function actOn(
   return act
 }
 
-function asItStands({ state }: Workspace, thing: Tagged): Tagged {
+/** A thing as the window knows it now, where that is newer than what was given. */
+export function asItStands(
+  state: Pick<WorkspaceState, 'labSources' | 'projects' | 'view'>,
+  thing: Tagged,
+): Tagged {
   switch (thing.kind) {
     case 'source': {
       const record = state.labSources?.sources.get(thing.record.id)

@@ -53,6 +53,8 @@ export function wordsOfWhy(why: SuggestedTag['why']): string {
       return 'stands in the text'
     case 'near':
       return `near “${why.name}”`
+    case 'often':
+      return 'often used'
     case 'phrase':
       return 'from the text'
   }
