@@ -6,6 +6,8 @@ import type { StoredChange } from '../../shared/lab/change.ts'
 import type { Capture, CaptureHead, Folder, Link, Source } from '../../shared/lab/model.ts'
 import type { SourceRecords } from '../db/queries.ts'
 
+export { standingSource } from '../../shared/sources/standing.ts'
+
 export interface LabSources {
   /** Those that were merged into others too. */
   readonly sources: ReadonlyMap<string, Source>
@@ -75,17 +77,4 @@ function count(uses: ReadonlyMap<string, number>, { newer, older }: Link, by: nu
   const writable = uses as Map<string, number>
   if (now > 0) writable.set(older.node.id, now)
   else writable.delete(older.node.id)
-}
-
-/** The source that stands for this one: itself, or the one that it was merged into. */
-export function standingSource(all: Pick<LabSources, 'sources'>, source: Source): Source {
-  const seen = new Set<string>()
-  let at = source
-  while (at.mergedInto !== null && !seen.has(at.id)) {
-    seen.add(at.id)
-    const next = all.sources.get(at.mergedInto)
-    if (!next) break
-    at = next
-  }
-  return at
 }
