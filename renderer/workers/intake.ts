@@ -17,10 +17,10 @@ export interface Original {
   readonly sha256: string
 }
 
-/** The machine could not give the file's bytes. */
+/** The machine could not give the file's bytes, or reading them took longer than is waited for. */
 export interface Unreadable {
   readonly ok: false
-  readonly code: 'not-read'
+  readonly code: 'not-read' | 'too-long'
   readonly sentence: string
 }
 
@@ -67,23 +67,62 @@ export interface IntakeWorker {
 const startWorker = (): IntakeWorker =>
   new Worker(new URL('./intake.worker.ts', import.meta.url), { type: 'module' }) as unknown as IntakeWorker
 
-/** Takes one thing in, in a worker of its own that ends with the work. */
-export function takeInByWorker(
-  task: IntakeTask,
-  onProgress: (progress: IntakeProgress) => void,
+/** What a worker that takes in many things keeps to. Times in milliseconds. */
+export interface IntakeBounds {
+  /** So long one thing may take; then it is refused, and the worker that is stuck on it ends. */
+  readonly longest: number
+  /** So long an idle worker stays, since starting one costs more than reading a small file. */
+  readonly idle: number
+}
+
+const usualBounds: IntakeBounds = { longest: 120_000, idle: 15_000 }
+
+/**
+ * Takes things in, one at a time, in one worker. The worker ends where a thing is called off, takes too long or breaks it,
+ * and after it was idle; the next thing gets a new one.
+ */
+export function takeInByOneWorker(
   start: () => IntakeWorker = startWorker,
-): Intaking {
-  const worker = start()
-  let cancel = (): void => undefined
-  const answer = new Promise<IntakeAnswer>((resolve, reject) => {
-    cancel = () => reject(new IntakeCancelled())
-    worker.onmessage = ({ data }) => {
-      if (data.kind === 'progress') onProgress(data.progress)
-      else if (data.kind === 'answer') resolve(data.answer)
-      else reject(new Error(data.reason))
-    }
-    worker.onerror = ({ message }) => reject(new Error(message || 'the worker could not start'))
-    worker.postMessage(task, { transfer: task.kind === 'bytes' ? [task.bytes.buffer] : [] })
-  }).finally(() => worker.terminate())
-  return { answer, cancel: () => cancel() }
+  { longest, idle }: IntakeBounds = usualBounds,
+): TakeIn {
+  let worker: IntakeWorker | null = null
+  let idling: ReturnType<typeof setTimeout> | undefined
+  const end = (): void => {
+    worker?.terminate()
+    worker = null
+  }
+  return (task, onProgress) => {
+    clearTimeout(idling)
+    const one = (worker ??= start())
+    let cancel = (): void => undefined
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const answer = new Promise<IntakeAnswer>((resolve, reject) => {
+      const giveUp = (error: Error): void => {
+        end()
+        reject(error)
+      }
+      cancel = () => giveUp(new IntakeCancelled())
+      timer = setTimeout(() => {
+        end()
+        resolve(tookTooLong(task.name, longest))
+      }, longest)
+      one.onmessage = ({ data }) => {
+        if (data.kind === 'progress') onProgress(data.progress)
+        else if (data.kind === 'answer') resolve(data.answer)
+        else giveUp(new Error(data.reason))
+      }
+      one.onerror = ({ message }) => giveUp(new Error(message || 'the worker could not start'))
+      one.postMessage(task, { transfer: task.kind === 'bytes' ? [task.bytes.buffer] : [] })
+    }).finally(() => {
+      cancel = () => undefined
+      clearTimeout(timer)
+      if (worker === one) idling = setTimeout(end, idle)
+    })
+    return { answer, cancel: () => cancel() }
+  }
+}
+
+function tookTooLong(name: string, longest: number): Unreadable {
+  const sentence = `“${name}” took longer than ${Math.round(longest / 1000)} seconds to read, so reading it was given up. Nothing was added and the file is unchanged: split it, or take the part that you need.`
+  return { ok: false, code: 'too-long', sentence }
 }

@@ -2,34 +2,23 @@ import { useStore } from 'zustand'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, ProgressLine } from '../../ui/index.ts'
 import { CloseIcon, WarningIcon } from '../../ui/icons.tsx'
-import type { IntakeProblem } from './intakeQueue.ts'
+import type { IntakeProblem, QueueState } from './intakeQueue.ts'
 import type { SourceForm } from './form.ts'
 import { isBlank } from './formDraft.ts'
-import { intakeOf } from './taking.ts'
+import { takingOf } from './taking.ts'
+import { BookmarksAsked } from './taking/BookmarksAsked.tsx'
+import { RunReport } from './taking/RunReport.tsx'
+import './taking/taking.css'
 
-/** What is being taken in right now, and what was refused. */
+/** What is being taken in right now, what was refused, what the person is asked, and what runs came to. */
 export function IntakeStatus({ form }: { readonly form: SourceForm }) {
-  const queue = intakeOf(useWorkspace())
+  const { queue, board } = takingOf(useWorkspace())
   const { current, waiting, problems } = useStore(queue.store)
-  if (!current && problems.length === 0) return null
+  const { reports, questions } = useStore(board.store)
+  const isQuiet = !current && problems.length + reports.length + questions.length === 0
   return (
-    <div className="st-intake">
-      {current ? (
-        <div className="st-intake-now">
-          <ProgressLine
-            words={waiting > 0 ? `${current.words}, ${waiting} more wait` : current.words}
-            share={current.share}
-          />
-          <Button look="quiet" onClick={() => queue.cancel()}>
-            Cancel
-          </Button>
-          {waiting > 0 ? (
-            <Button look="quiet" onClick={() => queue.cancelAll()}>
-              Cancel all
-            </Button>
-          ) : null}
-        </div>
-      ) : null}
+    <div className={isQuiet ? 'st-unseen' : 'st-intake'}>
+      {current ? <Now current={current} waiting={waiting} /> : null}
       {problems.length > 0 ? (
         <ul className="st-intake-problems" aria-label="What could not be added">
           {problems.map((problem) => (
@@ -42,6 +31,42 @@ export function IntakeStatus({ form }: { readonly form: SourceForm }) {
           ))}
         </ul>
       ) : null}
+      {/* There before its words, since a live region tells only what comes into it. */}
+      <div className="st-intake-told" role="status">
+        {questions.map((question) => (
+          <BookmarksAsked key={question.id} question={question} />
+        ))}
+        {reports.map((report) => (
+          <RunReport key={report.id} report={report} />
+        ))}
+      </div>
+    </div>
+  )
+}
+
+interface NowProps {
+  readonly current: NonNullable<QueueState['current']>
+  readonly waiting: number
+}
+
+function Now({ current: { words, share, at, of }, waiting }: NowProps) {
+  const { queue } = takingOf(useWorkspace())
+  const place = of > 1 ? `, ${at.toLocaleString('en')} of ${of.toLocaleString('en')}` : ''
+  const behind = waiting - (of - at)
+  const more = behind > 0 ? `, ${behind.toLocaleString('en')} more wait` : ''
+  return (
+    <div className="st-intake-now">
+      <ProgressLine words={`${words}${place}${more}`} share={share} />
+      <div className="st-button-row">
+        <Button look="quiet" onClick={() => queue.cancel()}>
+          {waiting > 0 ? 'Cancel this' : 'Cancel'}
+        </Button>
+        {waiting > 0 ? (
+          <Button look="quiet" onClick={() => queue.cancelAll()}>
+            Cancel all
+          </Button>
+        ) : null}
+      </div>
     </div>
   )
 }

@@ -1,24 +1,51 @@
-/** What arrives on the pane from outside: by a drop anywhere on it, or by pasting while the keyboard is in it. */
+/** What arrives on the pane from outside: by a drop anywhere on it, by pasting while the keyboard is in it, or a button. */
 import { useEffect, useState, type DragEvent, type RefObject } from 'react'
+import { bookmarkletFor } from '../../../shared/intake/handed-over.ts'
 import { bringsFragment, bringsMatter } from '../../editor/fragments.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { parseApart } from '../parseApart.ts'
-import { matterOf } from './matter.ts'
-import { takeMatter } from './taking.ts'
+import { matterOf, type Brought } from './matter.ts'
+import { takeFound, takeMatter, takingOf } from './taking.ts'
+import { readClipboard } from './taking/clipboard.ts'
+import { filesOf, maybeEntries } from './taking/walking.ts'
 
 function wordsOfHtml(html: string): string {
   return parseApart(html).body.textContent ?? ''
 }
 
-function takeFrom(workspace: Workspace, transfer: DataTransfer, wayIn: 'dropped' | 'pasted'): void {
-  const matter = matterOf(transfer, wordsOfHtml)
+/** A picture on the clipboard has no name; when it was taken tells it from others. */
+function nameOfPicture(wayIn: 'dropped' | 'pasted'): string {
+  const now = new Date()
+  const two = (count: number): string => String(count).padStart(2, '0')
+  const date = `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`
+  const time = [now.getHours(), now.getMinutes(), now.getSeconds()].map(two).join(' ')
+  return `Picture ${wayIn} ${date} ${time}`
+}
+
+function takeFrom(workspace: Workspace, brought: Brought, wayIn: 'dropped' | 'pasted'): void {
+  // Our own link for a browser's bookmarks is no text to be read.
+  if (brought.getData('text/plain').startsWith(bookmarkletFor().slice(0, 40))) return
+  const matter = matterOf(brought, wordsOfHtml, () => nameOfPicture(wayIn))
   if (matter.length > 0) void takeMatter(workspace, matter, wayIn)
   else
     workspace.say(
       'notice',
-      'Nothing that could be read came with that. Pages, text, addresses and text files can be sources.',
+      'Nothing that could be read came with that. Pages, texts, addresses, pictures, files and folders can be sources.',
     )
+}
+
+function takeDrop(workspace: Workspace, transfer: DataTransfer): void {
+  const entries = maybeEntries(transfer.items)
+  if (!entries) return takeFrom(workspace, transfer, 'dropped')
+  void filesOf(entries).then(({ files, notes }) => takeFound(workspace, files, notes))
+}
+
+/** Takes in what is on the clipboard, by a button. */
+export async function pasteFromClipboard(workspace: Workspace): Promise<void> {
+  const read = await readClipboard(navigator.clipboard)
+  if (read.ok) takeFrom(workspace, read.brought, 'pasted')
+  else takingOf(workspace).queue.tell(read.sentence)
 }
 
 /** Listeners for the pane's element, and whether something that it would take is over it right now. */
@@ -42,7 +69,7 @@ export function useDrops() {
         setOver(false)
         if (!bringsMatter(event.dataTransfer)) return
         event.preventDefault()
-        takeFrom(workspace, event.dataTransfer, 'dropped')
+        takeDrop(workspace, event.dataTransfer)
       },
     },
   }

@@ -7,7 +7,8 @@ import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { FormDraft, isBlank, noFields, type FormFields } from './formDraft.ts'
 import { typedAddress } from './matter.ts'
-import { takeLink, takeText } from './taking.ts'
+import { unknownOf, type IntakeItem } from './intakeQueue.ts'
+import { takeItems, toLinkItem } from './taking.ts'
 
 /** Why the form cannot be added as it is; null where it can. */
 export function maybeFormError(fields: FormFields): string | null {
@@ -87,20 +88,22 @@ export function useSourceForm(): SourceForm {
   }
 }
 
-/** @returns whether a source was made of them */
+/** @returns whether the lab has them now */
 async function addFields(workspace: Workspace, fields: FormFields): Promise<boolean> {
-  const { text, html } = fields
-  const address = typedAddress(fields.address)
-  const title = fields.title.trim() || null
-  const wayIn = fields.wasPasted ? 'pasted' : 'typed'
-  if (text.trim() === '') return takeLink(workspace, address!, title, wayIn)
-  const about = { wayIn, address, rescue: null } as const
-  const outcome = await (html === null
-    ? takeText(
-        workspace,
-        { kind: 'text', name: 'Typed text', text },
-        { ...about, title: title ?? titleOfWords(text) },
-      )
-    : takeText(workspace, { kind: 'html', name: 'Pasted page', html, address }, { ...about, title }))
-  return outcome === 'kept'
+  const { ends } = await takeItems(workspace, [itemOfFields(fields)])
+  return ends.every(({ kind }) => kind !== 'failed' && kind !== 'cancelled')
+}
+
+function itemOfFields({ address: typed, title: named, text, html, wasPasted }: FormFields): IntakeItem {
+  const address = typedAddress(typed)
+  const title = named.trim() || null
+  const wayIn = wasPasted ? 'pasted' : 'typed'
+  if (text.trim() === '') return toLinkItem(address!, title, wayIn)
+  const about = { ...unknownOf, wayIn, address } as const
+  if (html === null) {
+    const name = 'Typed text'
+    return { ...about, name, task: { kind: 'text', name, text }, title: title ?? titleOfWords(text) }
+  }
+  const name = 'Pasted page'
+  return { ...about, name, task: { kind: 'html', name, html, address }, title }
 }

@@ -5,10 +5,14 @@ import { maybeWebAddress } from '../../../shared/markdown/addresses.ts'
 
 export type Matter =
   | { readonly kind: 'link'; readonly address: string; readonly title: string | null }
-  /** `plain` is the same without markup, in case the HTML cannot be read. */
+  /**
+   * `plain` is the same without markup, in case the HTML cannot be read. The page that it is from stands in the HTML or
+   * nowhere: Chromium tells no page the address that it keeps beside HTML on the clipboard (seen in Chromium 156).
+   */
   | { readonly kind: 'html'; readonly html: string; readonly plain: string }
   | { readonly kind: 'text'; readonly text: string; readonly title: string }
-  | { readonly kind: 'file'; readonly file: File }
+  /** `address`: where a picture that was dragged out of a page stands. */
+  | { readonly kind: 'file'; readonly file: File; readonly name: string; readonly address: string | null }
 
 /** The part of a DataTransfer that is needed here. */
 export interface Brought {
@@ -17,29 +21,65 @@ export interface Brought {
 }
 
 /**
- * Sorts what was brought. Links count before files and files before text, since a browser that drags a picture's or
- * page's address adds the other forms of it too.
+ * Sorts what was brought. A picture that is dragged out of a page comes as a file together with its address and is that
+ * picture. Otherwise links count before files and files before text, since a browser adds the other forms of what it
+ * drags too.
  * @param wordsOfHtml the words of a piece of HTML without its markup
+ * @param nameOfPicture a name for a picture that has none of its own
  */
-export function matterOf(brought: Brought, wordsOfHtml: (html: string) => string): Matter[] {
+export function matterOf(
+  brought: Brought,
+  wordsOfHtml: (html: string) => string,
+  nameOfPicture: () => string = () => 'Picture',
+): Matter[] {
   const html = brought.getData('text/html')
   const plain = brought.getData('text/plain')
-  const links = addressesFromUriList(brought.getData('text/uri-list'))
-  if (links.length > 0)
-    return links.map((address) => toLink(address, links.length === 1 ? html : '', wordsOfHtml))
+  const links = linksOf(brought)
   const files = Array.from(brought.files)
-  if (files.length > 0) return files.map((file) => ({ kind: 'file', file }))
+  const toFile = (file: File, address: string | null): Matter => {
+    const isUnnamed = isPicture(file) && /^image\.[a-z]+$/iu.test(file.name)
+    const name = isUnnamed ? `${nameOfPicture()}${file.name.slice(5)}` : file.name
+    return { kind: 'file', file, name, address }
+  }
+  if (files.length === 1 && links.length === 1 && isPicture(files[0]!))
+    return [toFile(files[0]!, links[0]!.address)]
+  if (links.length > 0)
+    return links.map(({ address, title }) =>
+      toLink(address, title, links.length === 1 ? html : '', wordsOfHtml),
+    )
+  if (files.length > 0) return files.map((file) => toFile(file, null))
   const typed = soleAddress(plain)
-  if (typed !== null) return [toLink(typed, html, wordsOfHtml)]
+  if (typed !== null) return [toLink(typed, null, html, wordsOfHtml)]
   if (html.trim() !== '') return [{ kind: 'html', html, plain }]
   return plain.trim() === '' ? [] : [{ kind: 'text', text: plain, title: titleOfWords(plain) }]
 }
 
-function toLink(address: string, html: string, wordsOfHtml: (html: string) => string): Matter {
-  const words =
-    html === '' || html.length > MOST_TITLE_HTML ? '' : wordsOfHtml(html).replace(/\s+/gu, ' ').trim()
-  const isName = words !== '' && words.length <= 200 && maybeWebAddress(words) === undefined
-  return { kind: 'link', address, title: isName ? words : null }
+const isPicture = ({ type }: File): boolean => type.startsWith('image/')
+
+/** The addresses of a drag, each once. Firefox's own form has lines that alternate between an address and its title. */
+function linksOf(brought: Brought): readonly { readonly address: string; readonly title: string | null }[] {
+  const lines = brought.getData('text/x-moz-url').split(/\r?\n/u)
+  const titles = new Map<string, string>()
+  for (let at = 0; at < lines.length; at += 2) {
+    const address = maybeWebAddress(lines[at]!)
+    if (address !== undefined) titles.set(address, (lines[at + 1] ?? '').trim())
+  }
+  const listed = addressesFromUriList(brought.getData('text/uri-list'))
+  const all = listed.length > 0 ? listed : [...titles.keys()]
+  return all.map((address) => ({ address, title: titles.get(address) || null }))
+}
+
+function toLink(
+  address: string,
+  title: string | null,
+  html: string,
+  wordsOfHtml: (html: string) => string,
+): Matter {
+  const isShort = html !== '' && html.length <= MOST_TITLE_HTML
+  const words = title ?? (isShort ? wordsOfHtml(html) : '')
+  const line = words.replace(/\s+/gu, ' ').trim()
+  const isName = line !== '' && line.length <= 200 && maybeWebAddress(line) === undefined
+  return { kind: 'link', address, title: isName ? line : null }
 }
 
 /** The HTML that comes with a link is looked through for its name only up to this length, in code units. */

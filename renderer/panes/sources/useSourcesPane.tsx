@@ -12,6 +12,7 @@ import { IntakeStatus } from './IntakeStatus.tsx'
 import { ReadingView } from './Reading.tsx'
 import { sourceRows, type SourceRow } from './rows.ts'
 import { SourceList } from './SourceList.tsx'
+import { useOutside } from './taking/arriving.ts'
 import { useGoal, type Goal } from './useGoal.ts'
 
 /** The left pane: the project's sources, and one of them opened for reading. */
@@ -22,6 +23,7 @@ export function useSourcesPane(): PaneContent {
   const [filter, setFilter] = useState('')
   const root = useRef<HTMLDivElement>(null)
   usePasting(root)
+  useOutside()
   return {
     title: 'Sources',
     ...(rows.length > 0

@@ -43,7 +43,31 @@ describe('what a drop or a paste brings', () => {
     const file = new File(['x'], 'notes.md')
     expect(
       sort({ 'text/uri-list': 'file:///home/me/notes.md', 'text/plain': '/home/me/notes.md' }, [file]),
-    ).toEqual([{ kind: 'file', file }])
+    ).toEqual([{ kind: 'file', file, name: 'notes.md', address: null }])
+  })
+  test('a link that Firefox drags has its title beside it', () => {
+    const address = 'https://docs.example.org/ntp'
+    const moz = `${address}\nTime in ten lines`
+    expect(sort({ 'text/x-moz-url': moz, 'text/uri-list': address })).toEqual([
+      { kind: 'link', address, title: 'Time in ten lines' },
+    ])
+    expect(sort({ 'text/x-moz-url': `${moz}\nhttps://a.example.org/\nhttps://a.example.org/` })).toEqual([
+      { kind: 'link', address, title: 'Time in ten lines' },
+      { kind: 'link', address: 'https://a.example.org/', title: null },
+    ])
+  })
+  test('a picture that is dragged out of a page is the picture, with its address', () => {
+    const file = new File(['x'], 'mast.png', { type: 'image/png' })
+    const address = 'https://mast.example.org/mast.png'
+    expect(sort({ 'text/uri-list': address, 'text/html': `<img src="${address}">` }, [file])).toEqual([
+      { kind: 'file', file, name: 'mast.png', address },
+    ])
+  })
+  test('a picture from the clipboard, which has no name of its own, gets one', () => {
+    const file = new File(['x'], 'image.png', { type: 'image/png' })
+    expect(matterOf(bring({}, [file]), words, () => 'Picture pasted 2026-05-02')).toEqual([
+      { kind: 'file', file, name: 'Picture pasted 2026-05-02.png', address: null },
+    ])
   })
   test('plain text that is one web address becomes a link', () => {
     expect(sort({ 'text/plain': ' https://docs.example.org/a?b#c\n' })).toEqual([
