@@ -1,10 +1,11 @@
 /** Manual pages and info text: their sources (man(7), mdoc(7)), and as `man` and `info` show them. Plain or gzip. */
-import type { RootContent } from 'mdast'
+import type { Nodes, RootContent } from 'mdast'
 import { serialiseMarkdown } from '../export/serialise.ts'
 import { isBinaryText, maybeBinaryKind } from './binary.ts'
 import { toCleanText } from './clean-text.ts'
 import { decodeText, type Decoded } from './decode.ts'
 import { maxTextBytes } from './limits.ts'
+import { maxShownBytes, maxShownNodes, maxSourceBytes } from './manual/limits.ts'
 import type { Found } from './manual/found.ts'
 import { isGzip, maybeUnpacked } from './manual/gzip.ts'
 import { maybeInfo, withoutMarks } from './manual/info.ts'
@@ -36,10 +37,13 @@ function maybeOfText(name: string, bytes: Uint8Array): Intake | undefined {
   if (bytes.length > maxTextBytes || maybeBinaryKind(bytes) !== undefined) return undefined
   const decoded = decodeText(bytes)
   if (isBinaryText(decoded.text)) return undefined
-  if (isRoffPage(decoded.text)) return ofSource(name, decoded)
+  if (isRoffPage(decoded.text))
+    return bytes.length > maxSourceBytes
+      ? tooLarge(name, bytes.length, maxSourceBytes)
+      : ofSource(name, decoded)
   const target = maybePointer(decoded.text)
   if (target !== undefined) return pointsElsewhere(name, target)
-  const read = maybeShown(decoded)
+  const read = bytes.length > maxShownBytes ? undefined : maybeShown(decoded)
   return read && toTaken(name, read.found, 'text/plain', read.notes)
 }
 
@@ -71,7 +75,18 @@ interface Read {
 function maybeShown(decoded: Decoded): Read | undefined {
   const clean = toCleanText(toReadText(withoutMarks(decoded.text)))
   const found = maybeRendered(clean.text) ?? maybeInfo(clean.text)
-  return found && { found, notes: [...encodingNotes(decoded), ...clean.notes] }
+  if (!found || countNodes(found.content) > maxShownNodes) return undefined
+  return { found, notes: [...encodingNotes(decoded), ...clean.notes] }
+}
+
+/** Counts level by level, so that no depth is too deep. */
+function countNodes(content: readonly RootContent[]): number {
+  let count = 0
+  for (let level: readonly Nodes[] = content; level.length > 0;) {
+    count += level.length
+    level = level.flatMap((node): readonly Nodes[] => ('children' in node ? node.children : []))
+  }
+  return count
 }
 
 function toTaken(name: string, found: Found, mediaType: string, notes: readonly string[]): TakenIn {

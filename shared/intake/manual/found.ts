@@ -22,7 +22,10 @@ const months = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', '
  * Dates whose order of day and month can't be told (`02/10/2021`) are none.
  */
 export function maybeStatedDate(words: string): string | null {
-  const text = words.replace(/\$Mdocdate:?|\$/gu, ' ').trim()
+  const text = words
+    .slice(0, 100)
+    .replace(/\$Mdocdate:?|\$/gu, ' ')
+    .trim()
   return maybeNumericDate(text) ?? maybeNamedDate(text)
 }
 
@@ -70,6 +73,8 @@ export interface About {
 
 /** What a page's first section says: `name, other - what it does`, with any dash. */
 export function aboutOf(words: string): About {
-  const found = /^(\S.*?)\s+(?:-|--|–|—|\u2010|\u2212)\s+(\S.*)$/u.exec(words.replace(/\s+/gu, ' ').trim())
+  const found = /^(\S.*?)\s+(?:-|--|–|—|\u2010|\u2212)\s+(\S.*)$/u.exec(
+    words.slice(0, 2000).replace(/\s+/gu, ' ').trim(),
+  )
   return found ? { name: found[1]!.split(/,\s*/u)[0]!, about: found[2]! } : { name: undefined, about: '' }
 }

@@ -29,12 +29,17 @@ export function toBlocks(lines: readonly string[], layout: Layout): RootContent[
   return root.children
 }
 
+/** A block of more lines is read in parts. */
+const maxBlock = 1000
+/** Items within items. */
+const maxLevels = 20
+
 function splitBlocks(lines: readonly string[]): string[][] {
   const blocks: string[][] = []
   let isOpen = false
   for (const line of lines) {
     const isBlank = line.trim() === ''
-    if (!isBlank && isOpen) blocks.at(-1)!.push(line)
+    if (!isBlank && isOpen && blocks.at(-1)!.length < maxBlock) blocks.at(-1)!.push(line)
     else if (!isBlank) blocks.push([line])
     isOpen = !isBlank
   }
@@ -90,7 +95,7 @@ function isProse(lines: readonly string[], { width }: Layout): boolean {
 
 function addAtLevel(lines: readonly string[], levels: Level[]): string[] {
   const level = levels.at(-1)!
-  const short = maybeShortTerm(lines, level)
+  const short = levels.length > maxLevels ? undefined : maybeShortTerm(lines, level)
   if (short) {
     openItem(levels, [short.term], short.column)
     return [short.rest, ...lines.slice(1)]
@@ -99,7 +104,12 @@ function addAtLevel(lines: readonly string[], levels: Level[]): string[] {
   const end = lines.findIndex((line) => indentOf(line) !== indent)
   const own = lines.slice(0, end < 0 ? undefined : end)
   const next = lines[own.length]
-  if (next !== undefined && indentOf(next) > indent && own.every((line) => isTerm(line))) {
+  if (
+    levels.length <= maxLevels &&
+    next !== undefined &&
+    indentOf(next) > indent &&
+    own.every((line) => isTerm(line))
+  ) {
     openItem(levels, own, indentOf(next))
     return lines.slice(own.length)
   }

@@ -4,13 +4,16 @@ import { settleLists, text } from './blocks.ts'
 import { aboutOf, maybeStatedDate, titleOfPage, type Found } from './found.ts'
 import { indentOf, toBlocks, type Layout } from './layout.ts'
 
+/** Columns of the longest line that may be a running head. */
+const maxHeadLine = 2000
 const headLine = /^(\S[^()]*\([^()\s]+\))(?:\s.*)?\s\1$/u
 
 /** The page in a text whose letters are already as they are read; undefined where the text is none. */
 export function maybeRendered(all: string): Found | undefined {
   const lines = all.replace(/\f/gu, '\n').split('\n').map(toSpaces)
   const start = lines.findIndex((line) => line !== '')
-  const head = headLine.exec((lines[start] ?? '').trim())?.[1]
+  const first = (lines[start] ?? '').trim()
+  const head = first.length > maxHeadLine ? undefined : headLine.exec(first)?.[1]
   if (head === undefined) return undefined
   const { body, foot } = withoutHeads(lines.slice(start + 1), head)
   if (!body.some((line) => /^\S/u.test(line)) || !body.some((line) => /^ {2,}\S/u.test(line)))
@@ -29,9 +32,14 @@ function toSpaces(line: string): string {
   return out.trimEnd()
 }
 
+function isHead(line: string, head: string): boolean {
+  const isLikely = line.startsWith(head) && line.endsWith(head) && line.length <= maxHeadLine
+  return isLikely && headLine.test(line)
+}
+
 /** Pages for printers repeat head and foot on each sheet. The foot is the last line at the first column. */
 function withoutHeads(lines: readonly string[], head: string): { body: string[]; foot: string } {
-  const body = lines.filter((line) => headLine.exec(line.trim())?.[1] !== head)
+  const body = lines.filter((line) => !isHead(line.trim(), head))
   const last = lastIndex(body)
   const line = body[last] ?? ''
   const isFoot = /^\S.*\s{2,}\S/u.test(line) || line.endsWith(head)

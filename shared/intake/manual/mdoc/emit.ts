@@ -12,6 +12,7 @@ export const wordsFor = (state: State, line: Line, args: readonly MarkedArg[]): 
   line,
   args,
   end: args.length,
+  depth: 0,
 })
 
 export function emit(state: State, line: Line): void {

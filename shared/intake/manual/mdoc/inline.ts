@@ -11,6 +11,8 @@ export interface Words {
   readonly line: Line
   readonly args: readonly MarkedArg[]
   readonly end: number
+  /** Enclosures around. */
+  readonly depth: number
 }
 /** Carries out the macro whose words begin at a place. @returns the place behind what it took */
 type Inline = (words: Words, at: number) => number
@@ -337,8 +339,9 @@ function angles({ state, args }: Words, at: number): readonly [string, string] {
 function enclose(words: Words, [open, close]: readonly [string, string], at: number): number {
   let end = words.end
   while (end > at && isSign(words.args[end - 1]!) && isClosing(words.args[end - 1]!.value)) end -= 1
+  words.state.machine.budget.checkDepth(words.depth)
   words.line.open(open)
-  callAll({ ...words, end }, at)
+  callAll({ ...words, end, depth: words.depth + 1 }, at)
   words.line.close(close)
   return putRest(words, end, words.end)
 }

@@ -80,15 +80,20 @@ function exits(state: State, call: Call): void {
   plainLine(state, `The ${listed} ${noun}\\~0 on success, and\\~>0 if an error occurs.`)
 }
 
+const otherwise =
+  'otherwise the value\\~-1 is returned and the global variable \\fIerrno\\fR is set to indicate the error.'
+
 function returns(state: State, call: Call): void {
-  const names = words(call).filter((word) => word !== '-std')
-  const all = (names.length === 0 ? [state.name] : names).map((name) => `\\fB${name}\\fR()`)
+  const all = words(call)
+    .filter((word) => word !== '-std')
+    .map((name) => `\\fB${name}\\fR()`)
   const listed = all.length < 3 ? all.join(' and ') : `${all.slice(0, -1).join(', ')}, and ${all.at(-1)}`
   const verb = all.length === 1 ? 'function returns' : 'functions return'
-  plainLine(
-    state,
-    `The ${listed} ${verb} the value\\~0 if successful; otherwise the value\\~-1 is returned and the global variable \\fIerrno\\fR is set to indicate the error.`,
-  )
+  const done =
+    all.length === 0
+      ? 'Upon successful completion, the value\\~0 is returned;'
+      : `The ${listed} ${verb} the value\\~0 if successful;`
+  plainLine(state, `${done} ${otherwise}`)
 }
 
 function beginReference(state: State): void {
@@ -100,6 +105,15 @@ function endReference(state: State): void {
   const fields = state.fields
   state.fields = null
   if (fields) emitRuns(state, referenceRuns(state, fields), false)
+}
+
+/** A field of a reference; outside of one it is a title or a name within the text. */
+function field(state: State, name: string, call: Call): void {
+  const all = words(call)
+    .join(' ')
+    .replace(/ (?=[,.]$)/u, '')
+  if (state.fields) addField(state, name, all)
+  else plainLine(state, 'BITJ'.includes(name) ? `\\fI${all}\\fR` : all)
 }
 
 function oneLine(state: State, call: Call, isLiteral: boolean): void {
@@ -145,14 +159,7 @@ const blocks = (head: MdocHead): [string, Block][] => [
   ['Ta', (state, call) => nextCell(state, call)],
   ...[...'ATBIJRNVUPQCDO'].map((name): [string, Block] => [
     `%${name}`,
-    (state, call) =>
-      addField(
-        state,
-        name,
-        words(call)
-          .join(' ')
-          .replace(/ (?=[,.]$)/u, ''),
-      ),
+    (state, call) => field(state, name, call),
   ]),
 ]
 
@@ -169,11 +176,32 @@ function nextCell(state: State, call: Call): void {
   emit(state, line)
 }
 
+/** Strings that a page may use (mdoc(7), "Predefined strings"). */
+const strings: readonly [string, string][] = [
+  ['Am', '&'],
+  ['Ba', '|'],
+  ['Ge', '\\[>=]'],
+  ['Gt', '>'],
+  ['If', '\\[if]'],
+  ['Le', '\\[<=]'],
+  ['Lq', '\\[lq]'],
+  ['Lt', '<'],
+  ['Na', 'NaN'],
+  ['Ne', '\\[!=]'],
+  ['Pi', '\\[*p]'],
+  ['Pm', '\\[+-]'],
+  ['Rq', '\\[rq]'],
+  ['aa', '\\[aa]'],
+  ['ga', '\\[ga]'],
+  ['q', '\\[dq]'],
+]
+
 /** The macros of one page, and what they find. */
 export function mdocFor(machine: Machine): Mdoc {
   const state = newState(machine)
   const head: MdocHead = { title: '', section: '', date: '' }
   const macros = new Map<string, Macro>()
+  for (const [name, value] of strings) machine.names.strings.set(name, value)
   for (const name of [...callable.keys(), ...enclosures.keys()])
     macros.set(name, (_, call) => lineOf(state, name, call))
   for (const [name, block] of blocks(head)) macros.set(name, (_, call) => block(state, call))

@@ -1,5 +1,7 @@
 /** Where the escape sequences of roff begin and end (roff(7), groff(7) "Escape sequences"). */
 
+import { Exhausted } from './budget.ts'
+
 export interface Name {
   readonly name: string
   /** The place behind it. */
@@ -44,6 +46,8 @@ export function splitArgs(text: string): string[] {
   return splitMarked(text).map(({ value }) => value)
 }
 
+const maxArgs = 20_000
+
 export interface MarkedArg {
   readonly value: string
   readonly isQuoted: boolean
@@ -54,6 +58,7 @@ export function splitMarked(text: string): MarkedArg[] {
   const args: MarkedArg[] = []
   let at = 0
   for (;;) {
+    if (args.length > maxArgs) throw new Exhausted()
     while (text[at] === ' ') at += 1
     if (at >= text.length) return args
     const isQuoted = text[at] === '"'

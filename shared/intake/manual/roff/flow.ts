@@ -1,7 +1,7 @@
 /** Builds a page's tree while its lines come in: paragraphs, items with terms, code, headings, levels of indent. */
 import type { BlockContent, PhrasingContent, RootContent } from 'mdast'
 import { append, item, paragraph } from '../blocks.ts'
-import { Exhausted } from './budget.ts'
+import { Exhausted, type Budget } from './budget.ts'
 import { CodeLines } from './code-lines.ts'
 import { lineEnd, toPhrasing } from './phrasing.ts'
 import { addText, motionBack, motionOn, wordsOfRuns, type Run } from './style.ts'
@@ -15,17 +15,22 @@ interface Level {
 }
 
 const maxLevels = 24
-const maxBlocks = 120_000
+/** Changes of font within one paragraph. */
+const maxRuns = 20_000
 
 export class Flow {
+  readonly #budget: Budget
   readonly root: RootContent[] = []
   #levels: Level[] = [{ children: this.root, item: null, left: null }]
   #tooDeep = 0
-  #blocks = 0
   #line: Run[] = []
   #isJoined = false
   #code: CodeLines | null = null
   #capture: { readonly runs: Run[]; done(runs: Run[]): void } | null = null
+
+  constructor(budget: Budget) {
+    this.#budget = budget
+  }
 
   get isFilled(): boolean {
     return this.#code === null
@@ -121,6 +126,8 @@ export class Flow {
     this.#line = []
     this.#isJoined = false
     if (runs.length === 0) return
+    if (runs.length > maxRuns) throw new Exhausted()
+    this.#budget.spendNodes(runs.length)
     const mark = maybeHangingMark(runs)
     if (mark) this.#openItem([toPhrasing(mark.term)])
     const content = toPhrasing(mark ? mark.rest : runs)
@@ -133,8 +140,7 @@ export class Flow {
   }
 
   block(node: RootContent): void {
-    this.#blocks += 1
-    if (this.#blocks > maxBlocks) throw new Exhausted()
+    this.#budget.spendNodes(1)
     const level = this.#levels.at(-1)!
     if (!level.item) level.left = null
     append(level.item ?? level.children, node)
@@ -181,8 +187,7 @@ export class Flow {
   #openItem(terms: readonly PhrasingContent[][]): void {
     const level = this.#levels.at(-1)!
     const body: BlockContent[] = []
-    this.#blocks += 1
-    if (this.#blocks > maxBlocks) throw new Exhausted()
+    this.#budget.spendNodes(2)
     item(level.children, terms, body)
     level.item = body
     level.left = null

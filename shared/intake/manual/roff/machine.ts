@@ -30,7 +30,7 @@ export class Machine {
   readonly budget = new Budget()
   readonly input: Input
   readonly names: Names
-  flow = new Flow()
+  flow = new Flow(this.budget)
   readonly style = new Style()
   readonly translate = new Map<string, string>()
   readonly notes: string[] = []
@@ -46,6 +46,8 @@ export class Machine {
   isLiteral = false
   /** What the next line of text is set in (`.B` without words). */
   nextFont: Font | null = null
+  /** Lines that are carried out within lines. */
+  #reading = 0
   readonly #renamed = new Map<string, string>()
   readonly #removed = new Set<string>()
   readonly #language: Language
@@ -66,7 +68,7 @@ export class Machine {
   /** Reads some lines as a page of their own. @returns its blocks */
   apart(lines: readonly string[]): RootContent[] {
     const { flow, onText } = this
-    this.flow = new Flow()
+    this.flow = new Flow(this.budget)
     this.onText = null
     this.budget.checkDepth(this.input.depth)
     const depth = this.input.depth
@@ -88,6 +90,13 @@ export class Machine {
 
   /** Carries out one line. */
   read(raw: string): void {
+    this.#reading += 1
+    this.budget.checkDepth(this.#reading)
+    this.#readLine(raw)
+    this.#reading -= 1
+  }
+
+  #readLine(raw: string): void {
     const line = this.isLiteral ? raw : withoutComment(raw)
     const control = /^[.'][ \t]*([^\s\\]*)/u.exec(line.slice(0, 200))
     if (control) this.#control(control[1]!, line.slice(control[0].length))
@@ -144,7 +153,8 @@ export class Machine {
   }
 
   remove(name: string): void {
-    if (!this.names.strings.delete(name)) this.#removed.add(name)
+    this.names.strings.delete(name)
+    this.#removed.add(name)
   }
 
   /** The text of a line, from its escapes; it goes to the flow. */

@@ -13,8 +13,7 @@ import { requests } from './requests.ts'
 /** Where a page must have begun: a macro that says what page it is. Preambles of some programs are long. */
 const headWithin = 100_000
 const head = /^[.'][ \t]*(?:TH|Dd)(?:[ \t]|$)/mu
-const pointer =
-  /^(?:[.']?\\["#].*\n|[.']\s*\n|\s*\n)*[.']so[ \t]+(\S+)[ \t]*(?:\n(?:[.']?\\["#].*\n?|\s*)*)?$/u
+const comment = /^[.']?\s*(?:\\["#].*)?$/u
 
 /** man(7) and mdoc(7): it begins with a control line or a comment, and `.TH` or `.Dd` stands near its beginning. */
 export function isRoffPage(text: string): boolean {
@@ -24,7 +23,9 @@ export function isRoffPage(text: string): boolean {
 
 /** The page that a source only points to (`.so man8/mdadm.8`). */
 export function maybePointer(text: string): string | undefined {
-  return text.length < 5000 ? pointer.exec(text)?.[1] : undefined
+  if (text.length > 5000) return undefined
+  const lines = text.split('\n').filter((line) => !comment.test(line))
+  return lines.length === 1 ? /^[.']so[ \t]+(\S+)\s*$/u.exec(lines[0]!)?.[1] : undefined
 }
 
 export type PageRead = { readonly ok: true; readonly found: Found } | { readonly ok: false }

@@ -35,17 +35,29 @@ function trimEnd(runs: Run[]): void {
 
 /** The content of a paragraph: bold is strong, italic is emphasis, fixed width is code, web addresses are links. */
 export function toPhrasing(runs: readonly Run[]): PhrasingContent[] {
-  const pieces = squeezeRuns(runs).flatMap(splitSpace)
+  const pieces = withSpaces(squeezeRuns(runs)).flatMap(splitSpace)
   const content: PhrasingContent[] = []
   let before = ''
   pieces.forEach((piece, i) => {
     const after = pieces[i + 1]
     const font = fontFor(piece, before, after)
-    content.push(...toNodes(piece.text, font))
+    for (const node of toNodes(piece.text, font)) content.push(node)
     const mark = font === 'B' || font === 'I' || font === 'BI' ? '*' : font === 'C' ? '`' : ''
     before = mark === '' ? piece.text.at(-1)! : mark
   })
   return mergeText(content)
+}
+
+/** A space between words of one font is of that font; words of code stay apart, since each is typed for itself. */
+function withSpaces(runs: readonly Run[]): Run[] {
+  const out: Run[] = []
+  runs.forEach(({ text, font }, i) => {
+    const last = out.at(-1)
+    const isBetween =
+      text === ' ' && last !== undefined && last.font === runs[i + 1]?.font && last.font !== 'C'
+    addText(out, text, isBetween ? last.font : font)
+  })
+  return out
 }
 
 /** Space stands outside of marks: `** a**` would be none. */

@@ -63,6 +63,7 @@ function readRows(machine: Machine, lines: readonly string[]): Rows {
     } else {
       const format = formats[Math.min(ofFormat, formats.length - 1)] ?? []
       const { cells, end } = readCells(source.data, at, source.separator)
+      machine.budget.spendNodes(3 * cells.length)
       found.rows.push(cells.map((cell, i) => toCell(machine, cell, format[i]?.font ?? 'R')))
       ofFormat += 1
       at = end
