@@ -8,8 +8,8 @@ import { maxTextBytes } from './limits.ts'
 import { maxShownBytes, maxShownNodes, maxSourceBytes } from './manual/limits.ts'
 import type { Found } from './manual/found.ts'
 import { isGzip, maybeUnpacked } from './manual/gzip.ts'
-import { maybeInfo, withoutMarks } from './manual/info.ts'
-import { maybeRendered } from './manual/rendered.ts'
+import { maybeInfo, startsAsInfo, withoutMarks } from './manual/info.ts'
+import { maybeRendered, startsAsRendered } from './manual/rendered.ts'
 import { isRoffPage, maybePointer, readRoffPage } from './manual/roff/page.ts'
 import { toReadText } from './overstrike.ts'
 import { broken, empty, tooLarge, type Intake, type Refused, type TakenIn } from './taken.ts'
@@ -71,8 +71,13 @@ interface Read {
   readonly notes: readonly string[]
 }
 
+/** Most files are neither, so only their beginnings are looked at. */
+const looked = 20_000
+
 /** A page or an info text as a terminal or a printer shows it. */
 function maybeShown(decoded: Decoded): Read | undefined {
+  const beginning = toCleanText(toReadText(withoutMarks(decoded.text.slice(0, looked)))).text
+  if (!startsAsRendered(beginning) && !startsAsInfo(beginning)) return undefined
   const clean = toCleanText(toReadText(withoutMarks(decoded.text)))
   const found = maybeRendered(clean.text) ?? maybeInfo(clean.text)
   if (!found || countNodes(found.content) > maxShownNodes) return undefined

@@ -20,12 +20,19 @@ export function withoutMarks(text: string): string {
   return text.includes('\0') ? text.replace(marks, '') : text
 }
 
+/** Says whether a text begins as an info text does, by its first few thousand letters. */
+export function startsAsInfo(beginning: string): boolean {
+  const first = beginning.split('\n').find((line) => line.trim() !== '' && !line.startsWith(separator)) ?? ''
+  return (
+    /^This is \S+, produced by (?:makeinfo|texi2any)/u.test(first) ||
+    headLine.test(first.trim().slice(0, 500))
+  )
+}
+
 /** The text of the nodes; undefined where the text does not begin as an info text does. */
 export function maybeInfo(all: string): Found | undefined {
+  if (!startsAsInfo(all.slice(0, 20_000))) return undefined
   const lines = all.replace(directory, '').split('\n')
-  const start = lines.findIndex((line) => line.trim() !== '' && !line.startsWith(separator))
-  const isFile = /^This is \S+, produced by (?:makeinfo|texi2any)/u.test(lines[start] ?? '')
-  if (!isFile && !headLine.test((lines[start] ?? '').trim())) return undefined
   const content: RootContent[] = []
   for (const node of splitNodes(lines)) if (!tables.has(node[0] ?? '')) addNode(node, content)
   settleLists(content)

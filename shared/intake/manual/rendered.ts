@@ -8,12 +8,21 @@ import { indentOf, toBlocks, type Layout } from './layout.ts'
 const maxHeadLine = 2000
 const headLine = /^(\S[^()]*\([^()\s]+\))(?:\s.*)?\s\1$/u
 
+/** Says whether a text begins with a running head, by its first few thousand letters. */
+export function startsAsRendered(beginning: string): boolean {
+  return headOf(beginning.split('\n').find((line) => line.trim() !== '') ?? '') !== undefined
+}
+
+function headOf(line: string): string | undefined {
+  const words = line.trim()
+  return words.length > maxHeadLine ? undefined : headLine.exec(words)?.[1]
+}
+
 /** The page in a text whose letters are already as they are read; undefined where the text is none. */
 export function maybeRendered(all: string): Found | undefined {
   const lines = all.replace(/\f/gu, '\n').split('\n').map(toSpaces)
   const start = lines.findIndex((line) => line !== '')
-  const first = (lines[start] ?? '').trim()
-  const head = first.length > maxHeadLine ? undefined : headLine.exec(first)?.[1]
+  const head = headOf(lines[start] ?? '')
   if (head === undefined) return undefined
   const { body, foot } = withoutHeads(lines.slice(start + 1), head)
   if (!body.some((line) => /^\S/u.test(line)) || !body.some((line) => /^ {2,}\S/u.test(line)))

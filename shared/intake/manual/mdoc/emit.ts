@@ -1,7 +1,7 @@
 /** Where a finished line goes: to the page, to an item's head, or to a table's cell. */
 import type { MarkedArg } from '../roff/escape.ts'
 import { addText, type Run } from '../roff/style.ts'
-import type { Words } from './inline.ts'
+import type { Words } from './words.ts'
 import { Line } from './line.ts'
 import type { State } from './page-state.ts'
 

@@ -4,7 +4,8 @@ import { append, item, paragraph } from '../blocks.ts'
 import { Exhausted, type Budget } from './budget.ts'
 import { CodeLines } from './code-lines.ts'
 import { lineEnd, toPhrasing } from './phrasing.ts'
-import { addText, motionBack, motionOn, wordsOfRuns, type Run } from './style.ts'
+import { addText, wordsOfRuns, type Run } from './style.ts'
+import { isTerm, maybeHangingMark } from './terms.ts'
 
 interface Level {
   readonly children: RootContent[]
@@ -240,26 +241,4 @@ export class Flow {
     level.left = level.item ?? level.left
     level.item = null
   }
-}
-
-const maxTerm = 120
-
-function isTerm(runs: readonly Run[]): boolean {
-  const words = wordsOfRuns(runs).trim()
-  return words !== '' && words.length <= maxTerm && !/(?:[.:;,]|\ufdd0.*)$/u.test(words)
-}
-
-/** `\h'-04'•\h'+03'`: a mark that was moved out of the paragraph that it belongs to. */
-function maybeHangingMark(runs: readonly Run[]): { term: Run[]; rest: Run[] } | undefined {
-  const words = wordsOfRuns(runs)
-  if (!/^[ \n]*\ufdd0[^\ufdd0\ufdd1\n]{1,12}\ufdd1/u.test(words)) return undefined
-  const end = words.indexOf(motionOn)
-  const term: Run = { text: words.slice(words.indexOf(motionBack) + 1, end), font: 'R' }
-  const rest: Run[] = []
-  let at = 0
-  for (const { text, font } of runs) {
-    addText(rest, text.slice(Math.max(0, end + 1 - at)), font)
-    at += text.length
-  }
-  return { term: [term], rest }
 }

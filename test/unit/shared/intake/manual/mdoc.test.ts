@@ -1,4 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { callNames } from '../../../../../shared/intake/manual/mdoc/call-names.ts'
+import { enclosures } from '../../../../../shared/intake/manual/mdoc/enclosures.ts'
+import { callable } from '../../../../../shared/intake/manual/mdoc/inline.ts'
 import { taken, text } from './support.ts'
 
 const head = '.Dd November 3, 2026\n.Dt WEATHER-LOGGER 8\n.Os\n'
@@ -92,5 +95,8 @@ describe('a page in mdoc(7)', () => {
     expect(page('.Rs\n.%T On masts\n.%A A. One\n.%A B. Two\n.%J Weather\n.%D 2026\n.Re')).toBe(
       'A. One and B. Two, “On masts”, *Weather*, 2026.',
     )
+  })
+  test('calls every macro that counts as callable, and no other', () => {
+    expect([...callNames].sort()).toEqual([...new Set([...callable.keys(), ...enclosures.keys()])].sort())
   })
 })
