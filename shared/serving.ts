@@ -62,6 +62,8 @@ const mediaTypes: Readonly<Record<string, string>> = {
   woff2: 'font/woff2',
   woff: 'font/woff',
   zip: 'application/zip',
+  // Tables of characters that come with the reader of PDFs.
+  bcmap: 'application/octet-stream',
 }
 
 /** A file of the page: its path below the page's folder, with forward slashes, and its media type. */

@@ -3,6 +3,7 @@ import { intakeAnyFile, type FileIntake } from '../../shared/intake/any-file.ts'
 import { intakePastedHtml } from '../../shared/intake/html.ts'
 import { intakePastedText } from '../../shared/intake/text.ts'
 import type { IntakeAnswer, IntakeMessage, IntakeProgress, IntakeTask } from './intake.ts'
+import { pdfWays } from './pdf.ts'
 
 const say = (message: IntakeMessage, transfer: ArrayBuffer[] = []): void => postMessage(message, { transfer })
 const tell = (progress: IntakeProgress): void => say({ kind: 'progress', progress })
@@ -34,7 +35,7 @@ async function clean(task: IntakeTask, bytes: Uint8Array): Promise<FileIntake> {
   switch (task.kind) {
     case 'file':
     case 'bytes':
-      return intakeAnyFile(task.name, bytes, tellPage)
+      return intakeAnyFile(task.name, bytes, pdfWays(tellPage))
     case 'html':
       return intakePastedHtml(task.name, task.html, task.address)
     case 'text':

@@ -21,6 +21,9 @@ export const maxPdfBytes = 200 * 1024 * 1024
 /** Pages of a PDF. The largest manuals in print have some four thousand. */
 export const maxPdfPages = 6000
 
+/** Runs of text in a PDF: pieces of a line in one font. A book of a thousand pages has some two hundred thousand. */
+export const maxPdfRuns = 3_000_000
+
 /** A picture, in bytes of the file. */
 export const maxPictureBytes = 32 * 1024 * 1024
 

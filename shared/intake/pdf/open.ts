@@ -1,0 +1,360 @@
+/** Reading a PDF (ISO 32000) by pdf.js: its text with places, and what it says of itself. Nothing in it is run or fetched. */
+import { maxPdfPages, maxPdfRuns } from '../limits.ts'
+import type { OutlineItem, Run } from './page.ts'
+
+/** A worker that runs `pdfjs-dist/legacy/build/pdf.worker.mjs`. */
+export interface PdfWorker {
+  terminate(): void
+}
+
+/** What reading a PDF needs of the place where it runs. */
+export interface PdfWays {
+  /** Starts the parser away from the caller. Left out in Node, where pdf.js runs it beside the caller. */
+  readonly startWorker?: () => PdfWorker
+  /** Gives one of the package's tables (`UniJIS-UTF16-H.bcmap`) for fonts whose characters nothing else tells; they are
+   * frequent in Chinese, Japanese and Korean. Without it such words are missing. */
+  readonly readTable?: (file: string) => Promise<Uint8Array>
+  /** Told before each page is read: its place from 1 on, and how many there are. */
+  readonly onPage?: (at: number, of: number) => void
+}
+
+export interface RawPdf {
+  readonly ok: true
+  readonly pages: readonly (readonly Run[])[]
+  /** Places, from 1 on, of the pages that could not be read. */
+  readonly unread: readonly number[]
+  readonly labels: readonly string[] | null
+  readonly info: Readonly<Record<string, unknown>>
+  readonly outline: readonly OutlineItem[]
+}
+
+export interface PdfFailure {
+  readonly ok: false
+  readonly code: 'locked' | 'broken' | 'too-slow' | 'too-many-pages' | 'too-much-text'
+  /** How many, where there are too many. */
+  readonly count: number
+}
+
+/** No page may take longer, in milliseconds. */
+const longestPage = 30_000
+
+interface Item {
+  readonly str?: string
+  readonly dir: string
+  readonly transform: readonly number[]
+  readonly width: number
+  readonly height: number
+  readonly fontName: string
+}
+interface Content {
+  readonly items: readonly Item[]
+  readonly styles: Readonly<Record<string, { readonly fontFamily: string } | undefined>>
+}
+interface PdfPage {
+  readonly rotate: number
+  getViewport(options: { scale: number }): { readonly transform: readonly number[] }
+  streamTextContent(): {
+    getReader(): { read(): Promise<{ done: boolean; value?: Content }>; cancel(reason: Error): Promise<void> }
+  }
+  cleanup(): void
+}
+interface Node {
+  readonly title: string
+  readonly dest: string | readonly unknown[] | null
+  readonly items: readonly Node[]
+}
+interface PdfDocument {
+  readonly numPages: number
+  getPage(at: number): Promise<PdfPage>
+  getPageLabels(): Promise<readonly string[] | null>
+  getMetadata(): Promise<{ readonly info: Readonly<Record<string, unknown>> }>
+  getOutline(): Promise<readonly Node[] | null>
+  getDestination(name: string): Promise<readonly unknown[] | null>
+  getPageIndex(ref: unknown): Promise<number>
+}
+/** The part of pdf.js that is needed here; its own types are made for pages with a document. */
+interface PdfLibrary {
+  readonly getDocument: (options: Readonly<Record<string, unknown>>) => Loading
+  readonly PDFWorker: { create(options: { port: PdfWorker; verbosity: number }): { destroy(): void } }
+}
+interface Loading {
+  readonly promise: Promise<PdfDocument>
+  destroy(): Promise<void>
+}
+
+/** Reads all pages. Expected failures are values; the bytes are left as they are. */
+export async function readPdf(bytes: Uint8Array, ways: PdfWays): Promise<RawPdf | PdfFailure> {
+  const { getDocument, PDFWorker } =
+    (await import('pdfjs-dist/legacy/build/pdf.mjs')) as unknown as PdfLibrary
+  const port = ways.startWorker?.()
+  const worker = port && PDFWorker.create({ port, verbosity: 0 })
+  const loading = getDocument({
+    // It is handed over to the parser, so it must be a copy.
+    data: bytes.slice(),
+    ...(worker ? { worker } : {}),
+    BinaryDataFactory: tablesBy(ways.readTable),
+    cMapUrl: './',
+    cMapPacked: true,
+    disableFontFace: true,
+    enableXfa: false,
+    isEvalSupported: false,
+    isImageDecoderSupported: false,
+    isOffscreenCanvasSupported: false,
+    useSystemFonts: true,
+    useWasm: false,
+    useWorkerFetch: false,
+    verbosity: 0,
+  })
+  try {
+    return await readDocument(await withinTime(loading.promise, longestPage), ways)
+  } catch (error) {
+    if (error instanceof Error && error.name === 'PasswordException')
+      return { ok: false, code: 'locked', count: 0 }
+    // Whatever else a broken file leads the parser into, it is the file that is broken.
+    return { ok: false, code: error instanceof TooSlow ? 'too-slow' : 'broken', count: 0 }
+  } finally {
+    void loading.destroy().catch(() => undefined)
+    worker?.destroy()
+    port?.terminate()
+  }
+}
+
+function tablesBy(read: PdfWays['readTable']): unknown {
+  return class {
+    async fetch({ kind, filename }: { kind: string; filename: string }): Promise<Uint8Array> {
+      if (kind !== 'cMapUrl' || !read) throw new Error(`${kind} is not needed for text`)
+      return read(filename)
+    }
+  }
+}
+
+async function readDocument(document: PdfDocument, ways: PdfWays): Promise<RawPdf | PdfFailure> {
+  const of = document.numPages
+  if (of > maxPdfPages) return { ok: false, code: 'too-many-pages', count: of }
+  const pages: (readonly Run[])[] = []
+  const unread: number[] = []
+  const mono = new MonoFonts()
+  let runs = 0
+  for (let at = 1; at <= of; at += 1) {
+    ways.onPage?.(at, of)
+    const page = await readPage(document, at, mono, maxPdfRuns - runs)
+    if (page === 'too-much') return { ok: false, code: 'too-much-text', count: maxPdfRuns }
+    if (page === 'broken') unread.push(at)
+    const found = page === 'broken' ? [] : page
+    runs += found.length
+    pages.push(found)
+  }
+  const labels = await document.getPageLabels().catch(() => null)
+  const { info } = await document.getMetadata().catch(() => ({ info: {} }))
+  const isMono = (run: Run): boolean => mono.has(run.font)
+  return {
+    ok: true,
+    pages: pages.map((page) => page.map((run) => ({ ...run, isMono: isMono(run) }))),
+    unread,
+    labels,
+    info,
+    outline: await readOutline(document),
+  }
+}
+
+async function readPage(
+  document: PdfDocument,
+  at: number,
+  mono: MonoFonts,
+  most: number,
+): Promise<readonly Run[] | 'broken' | 'too-much'> {
+  try {
+    const page = await withinTime(document.getPage(at), longestPage)
+    const runs = new PageRuns(page.getViewport({ scale: 1 }).transform, mono)
+    const reader = page.streamTextContent().getReader()
+    for (;;) {
+      const { done, value } = await withinTime(reader.read(), longestPage)
+      if (value) runs.add(value)
+      if (runs.count > most) {
+        await reader.cancel(new Error('too much text'))
+        return 'too-much'
+      }
+      if (done) break
+    }
+    page.cleanup()
+    return runs.toRuns()
+  } catch (error) {
+    if (error instanceof TooSlow) throw error
+    return 'broken'
+  }
+}
+
+/** The runs of one page, turned so that most of its text runs from left to right. */
+class PageRuns {
+  private readonly turned: { readonly angle: number; readonly run: Run }[] = []
+  private isSpaced = false
+  private order = 0
+
+  constructor(
+    private readonly view: readonly number[],
+    private readonly mono: MonoFonts,
+  ) {}
+
+  get count(): number {
+    return this.turned.length
+  }
+
+  add({ items, styles }: Content): void {
+    for (const item of items) {
+      if (item.str === undefined) continue
+      const text = toSigns(item.str)
+      if (text.trim() === '') {
+        if (text !== '' && this.turned.length > 0) this.isSpaced = true
+        continue
+      }
+      this.addItem(item, text, styles[item.fontName]?.fontFamily === 'monospace')
+      this.isSpaced = false
+    }
+  }
+
+  private addItem(item: Item, text: string, isMonoByName: boolean): void {
+    const [a, b, , , x, y] = multiply(this.view, item.transform) as [
+      number,
+      number,
+      number,
+      number,
+      number,
+      number,
+    ]
+    const size = item.height > 0 ? item.height : Math.hypot(item.transform[2] ?? 0, item.transform[3] ?? 0)
+    if (![a, b, x, y, size, item.width].every(Number.isFinite)) return
+    const angle = Math.round((Math.atan2(b, a) * 180) / Math.PI / 90) * 90
+    const [left, base] = turnBack(x, y, angle)
+    this.mono.see(item.fontName, isMonoByName, item.str!, item.width, size)
+    const lead = text.length - text.trimStart().length
+    this.turned.push({
+      angle: (angle + 360) % 360,
+      run: {
+        text: text.trim(),
+        left,
+        right: left + item.width,
+        y: base,
+        size: Math.round(size * 10) / 10 || 1,
+        font: item.fontName,
+        isMono: false,
+        isRightToLeft: item.dir === 'rtl',
+        order: (this.order += 1),
+        isSpaced: this.isSpaced || lead > 0,
+      },
+    })
+  }
+
+  /** Text in the direction of most comes first; each other direction is laid below it as if it were another page. */
+  toRuns(): readonly Run[] {
+    const angles = [0, 90, 180, 270].map((angle) =>
+      this.turned.filter((one) => one.angle === angle).map(({ run }) => run),
+    )
+    const length = (runs: readonly Run[]): number => runs.reduce((sum, { text }) => sum + text.length, 0)
+    const parts = angles.filter((runs) => runs.length > 0).sort((a, b) => length(b) - length(a))
+    let bottom = 0
+    return parts.flatMap((runs) => {
+      const top = runs.reduce((least, { y }) => Math.min(least, y), Infinity)
+      const shift = bottom === 0 ? 0 : bottom + 100 - top
+      const placed = runs.map((run) => ({ ...run, y: run.y + shift }))
+      bottom = placed.reduce((most, { y }) => Math.max(most, y), bottom)
+      return placed
+    })
+  }
+}
+
+function multiply(m: readonly number[], n: readonly number[]): readonly number[] {
+  const [a, b, c, d, e, f] = m as [number, number, number, number, number, number]
+  const [g, h, i, j, k, l] = n as [number, number, number, number, number, number]
+  return [a * g + c * h, b * g + d * h, a * i + c * j, b * i + d * j, a * k + c * l + e, b * k + d * l + f]
+}
+
+function turnBack(x: number, y: number, angle: number): readonly [number, number] {
+  if (angle === 90) return [y, -x]
+  if (angle === -90) return [-y, x]
+  return Math.abs(angle) === 180 ? [-x, -y] : [x, y]
+}
+
+/** Noncharacters and zero bytes have no place in a text; one of the former marks pages later on. */
+function toSigns(text: string): string {
+  return text.replace(/[\0\ufdd0-\ufdef\ufffe\uffff]/gu, '\ufffd')
+}
+
+/** Which fonts give each character the same width: many do not say so of themselves. */
+class MonoFonts {
+  private readonly fonts = new Map<
+    string,
+    { named: boolean; least: number; most: number; seen: number; signs: Set<string> }
+  >()
+
+  see(font: string, named: boolean, text: string, width: number, size: number): void {
+    const known = this.fonts.get(font) ?? {
+      named,
+      least: Infinity,
+      most: 0,
+      seen: 0,
+      signs: new Set<string>(),
+    }
+    this.fonts.set(font, known)
+    const signs = Array.from(text)
+    if (size <= 0 || /[^\u0021-\u007e]/u.test(text)) return
+    const each = width / signs.length / size
+    known.least = Math.min(known.least, each)
+    known.most = Math.max(known.most, each)
+    known.seen += 1
+    if (known.signs.size < 64) for (const sign of signs) known.signs.add(sign)
+  }
+
+  /** A proportional font shows itself by a few different words; what was seen too little is taken at its name. */
+  has(font: string): boolean {
+    const known = this.fonts.get(font)
+    if (!known) return false
+    if (known.seen === 0) return known.named
+    const isEven = known.most - known.least < known.most * 0.02
+    if (known.named) return known.most - known.least < known.most * 0.2
+    return isEven && known.most >= 0.4 && known.seen >= 4 && known.signs.size >= 8
+  }
+}
+
+/** So many parts of an outline are looked at. */
+const maxOutline = 5000
+
+async function readOutline(document: PdfDocument): Promise<readonly OutlineItem[]> {
+  const items: OutlineItem[] = []
+  const roots = await document.getOutline().catch(() => null)
+  const waiting = (roots ?? []).map((node) => ({ node, depth: 1 })).reverse()
+  for (let one = waiting.pop(); one && items.length < maxOutline; one = waiting.pop()) {
+    const { node, depth } = one
+    const page = await maybePageOf(document, node.dest)
+    if (page !== undefined && typeof node.title === 'string') items.push({ title: node.title, page, depth })
+    if (depth < 20)
+      for (const child of [...node.items].reverse()) waiting.push({ node: child, depth: depth + 1 })
+  }
+  return items
+}
+
+async function maybePageOf(document: PdfDocument, dest: Node['dest']): Promise<number | undefined> {
+  try {
+    const place = typeof dest === 'string' ? await document.getDestination(dest) : dest
+    const ref = place?.[0]
+    if (typeof ref === 'number') return ref
+    return ref ? await document.getPageIndex(ref) : undefined
+  } catch {
+    return undefined
+  }
+}
+
+class TooSlow extends Error {}
+
+/** Stand in every runtime that this program uses, but not in ECMAScript's own library. */
+const { setTimeout, clearTimeout } = globalThis as unknown as {
+  setTimeout: (run: () => void, ms: number) => number
+  clearTimeout: (id: number) => void
+}
+
+async function withinTime<T>(promise: Promise<T>, ms: number): Promise<T> {
+  let id = 0
+  const late = new Promise<never>((_, reject) => {
+    id = setTimeout(() => reject(new TooSlow()), ms)
+  })
+  return Promise.race([promise, late]).finally(() => clearTimeout(id))
+}
