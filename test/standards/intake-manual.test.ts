@@ -108,6 +108,16 @@ function shown(node: Nodes): string {
   return isBlock ? ` ${inner.join(isLine ? '' : ' ')} ` : inner.join('')
 }
 
+/** What man prints of a page as it does for a terminal of 80 columns. */
+function asShown(path: string): Buffer {
+  const env = { ...process.env, MANWIDTH: '80', LC_ALL: 'C.UTF-8', MAN_KEEP_FORMATTING: '1' }
+  return execFileSync('man', ['-l', '-E', 'UTF-8', path], {
+    env,
+    maxBuffer: 1e8,
+    stdio: ['ignore', 'pipe', 'ignore'],
+  })
+}
+
 /** What man prints of a page on very wide paper, without its running head and foot. */
 function printed(path: string): string {
   const args = ['--no-hyphenation', '--no-justification', '-l', '-E', 'UTF-8', path]
@@ -132,8 +142,8 @@ interface Result {
 }
 
 /** The share of the printed words that are in our text, in order (the longest common subsequence). */
-function shareOf(path: string): Omit<Result, 'path'> {
-  const intake = maybeManual(path, readFileSync(path))
+function shareOf(path: string, bytes: Uint8Array = readFileSync(path)): Omit<Result, 'path'> {
+  const intake = maybeManual('page', bytes)
   if (!intake?.ok) return { share: 0, surplus: 0 }
   const ours = wordsIn(shown(parseMarkdown(intake.text)))
   const theirs = wordsIn(printed(path))
@@ -175,6 +185,14 @@ describe('manual pages of Debian (skipped where neither network nor pages, man-d
     expect(all.length).toBeGreaterThan(writers.length)
     expect(1 - poor.length / all.length, JSON.stringify(poor)).toBeGreaterThanOrEqual(shareOfPages)
   })
+  test.skipIf(folder === undefined)(
+    'what man shows in 80 columns, hyphenated, justified and with overstrikes, reads the same',
+    () => {
+      const known = sources.filter(({ writer }) => writer !== undefined)
+      for (const { path } of draw(known, 40))
+        expect(shareOf(path, asShown(path)).share, path).toBeGreaterThanOrEqual(shareOfWords)
+    },
+  )
   test.skipIf(folder === undefined)('every page is read, has a section and a title that names it', () => {
     const drawn = draw(
       sources.filter(({ writer }) => writer !== undefined),

@@ -108,7 +108,7 @@ function addAtLevel(lines: readonly string[], levels: Level[]): string[] {
     levels.length <= maxLevels &&
     next !== undefined &&
     indentOf(next) > indent &&
-    own.every((line) => isTerm(line))
+    (own.length === 1 || own.every((line) => isTerm(line)))
   ) {
     openItem(levels, own, indentOf(next))
     return lines.slice(own.length)

@@ -13,9 +13,17 @@ export function startsAsRendered(beginning: string): boolean {
   return headOf(beginning.split('\n').find((line) => line.trim() !== '') ?? '') !== undefined
 }
 
+/** The page's name and section, at both ends of the line; a long one is printed over the words before it. */
 function headOf(line: string): string | undefined {
   const words = line.trim()
-  return words.length > maxHeadLine ? undefined : headLine.exec(words)?.[1]
+  if (words.length > maxHeadLine) return undefined
+  return headLine.exec(words)?.[1] ?? maybeOverprinted(words)
+}
+
+function maybeOverprinted(words: string): string | undefined {
+  const last = /(\S{8,})\([^()\s]+\)$/u.exec(words)
+  const start = last ? last[0].lastIndexOf(words.slice(0, 6)) : -1
+  return last && start > 0 && last.index > 0 ? last[0].slice(start) : undefined
 }
 
 /** The page in a text whose letters are already as they are read; undefined where the text is none. */

@@ -142,4 +142,23 @@ Stillroom  November 2026  Stillroom
   ])('%s is none', (_, words) => {
     expect(maybeManual('a.txt', new TextEncoder().encode(words))).toBeUndefined()
   })
+  test('with a name so long that it was printed over its running head is known too', () => {
+    const long = `Weather::Logger::Sensors:UserContributed Perl DocuWeather::Logger::Sensors::Mast(3pm)
+
+NAME
+       Weather::Logger::Sensors::Mast - the mast
+
+perl v5.36.0                      2026-11-03   Weather::Logger::Sensors::Mast(3pm)
+`
+    expect(taken(long)).toMatchObject({
+      title: 'Weather::Logger::Sensors::Mast(3pm) – the mast',
+      dated: '2026-11-03',
+      text: '## NAME\n\nWeather::Logger::Sensors::Mast - the mast\n',
+    })
+  })
+  test('takes one line with a full stop for a term where text stands below it, further in', () => {
+    const page =
+      'RACK(5)  x  RACK(5)\n\nNAME\n       rack - x\n\n       ups Where the power comes from.\n              An address.\n'
+    expect(text(page)).toBe('## NAME\n\nrack - x\n\n- ups Where the power comes from.\n\n  An address.\n')
+  })
 })
