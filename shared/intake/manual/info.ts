@@ -84,10 +84,14 @@ function depthOf(lines: readonly string[], at: number): Heading['depth'] | undef
   return (level + 1) as Heading['depth']
 }
 
+const footnotes = /^\s*-{3,} Footnotes -{3,}$/u
+
 /** Where a menu that begins here ends. */
 function maybeMenu(lines: readonly string[], at: number): number | undefined {
   if (lines[at] !== '* Menu:') return undefined
-  const end = lines.findIndex((_, i) => i > at && depthOf(lines, i) !== undefined)
+  const end = lines.findIndex(
+    (line, i) => i > at && (depthOf(lines, i) !== undefined || footnotes.test(line)),
+  )
   return end < 0 ? lines.length : end
 }
 

@@ -86,4 +86,8 @@ End Tag Table
       `This is weather.info, produced by makeinfo version 6.8 from weather.texi.\n\n${expected}`,
     )
   })
+  test('keeps footnotes behind a menu as paragraphs', () => {
+    const notes = '   ---------- Footnotes ----------\n\n   (1) A mast is\nno tree.\n'
+    expect(text(`${node}\n${notes}`)).toMatch(/\n\n\(1\) A mast is no tree\.\n$/u)
+  })
 })
