@@ -16,6 +16,7 @@ import { maybePageTree } from './page-tree.ts'
 import { fragmentOf } from './pasted.ts'
 import type { Pictures } from './pictures.ts'
 import { toReadable, type Reading } from './readable.ts'
+import { readStated } from './stated.ts'
 import { empty, nothingStated, notText, tooDeep, tooLarge, tooManyElements, type Intake } from './taken.ts'
 import { encodingNotes, titleOfName, titleOfWords, toTitle } from './text.ts'
 
@@ -66,6 +67,7 @@ export function intakePage(name: string, bytes: Uint8Array, known: Known): Intak
     text: words,
     mediaType: 'text/html',
     ...nothingStated,
+    ...readStated(tree),
     notes: [...encodingNotes(decoded), ...notes, ...leftOutNotes(reading)],
   }
 }
