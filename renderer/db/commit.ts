@@ -144,10 +144,13 @@ export class Committer {
     return { id: ids.make(), at: clock.now(), who: who(), act, reverses, operations }
   }
 
-  /** The Change that undo or redo takes back. The newest hundred nearly always tell; else all are read. */
+  /**
+   * The Change that undo or redo takes back. The newest few nearly always tell, the newest hundred almost always; else all
+   * are read. Changes that added hundreds of sources are slow to read.
+   */
   private async findPast(act: 'undo' | 'redo', spent: ReadonlySet<ChangeId>): Promise<StoredChange | null> {
     const find = act === 'undo' ? findUndoTarget : findRedoTarget
-    for (const most of [100, Infinity]) {
+    for (const most of [3, 100, Infinity]) {
       const newestFirst = await this.newestFirst(most)
       const empty = new Set(newestFirst.filter((c) => c.operations.length === 0).map((c) => c.id))
       let ranOut = false

@@ -86,12 +86,12 @@ function beginKeeping(
 /** A run of few things is told like that many single ones, a large one by a report. */
 function tellThrough(workspace: Workspace, { queue, board }: Taking, ended: EndedRun<Place>): void {
   const { run, ends } = ended
-  const isFew = ends.length <= fewThings
+  const report = toReport(board.nextId(), ended, notesOf.get(run))
+  const { isFew } = report
   if (isFew)
     ends.forEach((end, at) => {
       if (end.kind === 'failed') queue.tell(end.sentence, run.items[at]!.rescue)
     })
-  const report = toReport(board.nextId(), ended, notesOf.get(run))
   if (isFew) {
     tellAdded(workspace, ended)
     const lines = report.lines.filter(({ kind }) => kind === 'again' || kind === 'there')

@@ -16,7 +16,18 @@ export function BookmarksAsked({ question }: { readonly question: BookmarksQuest
   const size = `${counted(bookmarks.links.length, 'link', 'links')} in ${counted(folders, 'folder', 'folders')}`
   const add = (leavesKnown: boolean) => void addBookmarks(workspace, board, question, leavesKnown)
   if (share !== null)
-    return <ProgressLine words={`Adding the links of ${name}`} share={share < 0.5 ? null : share} />
+    return (
+      <div className="st-intake-now">
+        <ProgressLine words={`Adding the links of ${name}`} share={share} />
+        <Button
+          look="quiet"
+          label={`Cancel adding the links of ${name}`}
+          onClick={() => board.stop(question.id)}
+        >
+          Cancel
+        </Button>
+      </div>
+    )
   return (
     <section className="st-taken" aria-label={`Links of ${name}`}>
       <NoticeIcon />

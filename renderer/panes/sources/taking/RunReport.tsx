@@ -2,13 +2,12 @@ import { useWorkspace } from '../../../store/useWorkspace.ts'
 import { Button } from '../../../ui/index.ts'
 import { CheckIcon, CloseIcon, CopyIcon, NoticeIcon } from '../../../ui/icons.tsx'
 import { takingOf } from '../taking.ts'
-import { fewThings, linesOf, textOfReport, wordsOfReport, type Report, type ReportLine } from './report.ts'
+import { linesOf, textOfReport, wordsOfReport, type Report, type ReportLine } from './report.ts'
 import { addAsOwn, changeFolders, takeBack, takeBackLine } from './reportActs.ts'
 
 /** What a run came to. Of few things each that was there or was read again has a line; of many there is a count first. */
 export function RunReport({ report }: { readonly report: Report }) {
-  const isFew = report.things <= fewThings && report.name === null
-  return isFew ? <FewLines report={report} /> : <ManyReport report={report} />
+  return report.isFew ? <FewLines report={report} /> : <ManyReport report={report} />
 }
 
 function FewLines({ report }: { readonly report: Report }) {

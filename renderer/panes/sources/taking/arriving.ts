@@ -55,6 +55,7 @@ function takePage(workspace: Workspace, { address, title, selection }: HandedOve
     id: board.nextId(),
     name: null,
     known: null,
+    isFew: true,
     things: 1,
     added: 0,
     lines: [

@@ -1,9 +1,9 @@
 /** Files of bookmarks: the person is asked first, then the links come in without holding up anything else. */
-import type { ProjectId } from '../../../../shared/lab/ids.ts'
+import type { ChangeId, ProjectId } from '../../../../shared/lab/ids.ts'
 import type { OpenLab } from '../../../db/lab.ts'
 import type { Workspace } from '../../../store/workspace.ts'
 import type { TakenBookmarks } from '../intakeQueue.ts'
-import { countFolders, pagesOf, toBookmarksChange, type Pause } from './bookmarks.ts'
+import { countFolders, pagesOf, toBookmarksParts, type Pause } from './bookmarks.ts'
 import { KnownSources } from './known.ts'
 import type { BookmarksQuestion, OutcomeBoard } from './outcomes.ts'
 
@@ -42,7 +42,7 @@ export async function askAboutBookmarks<P extends Place>(
   })
 }
 
-/** Adds the links, all or only those to pages that the lab does not have, as one Change. */
+/** Adds the links, all or only those to pages that the lab does not have, and reports what that came to. */
 export async function addBookmarks<P extends Place>(
   workspace: Workspace,
   board: OutcomeBoard<P>,
@@ -58,27 +58,41 @@ export async function addBookmarks<P extends Place>(
     )
   board.changeQuestion(question.id, 0)
   const pages = await pagesOf(question.bookmarks.links, pause)
-  const made = await toBookmarksChange(lab.surroundings, all, project, pages, leavesKnown, pause)
-  board.changeQuestion(question.id, 0.5)
-  const isChange = made.change.operations.length > 0
-  const result = isChange ? await lab.committer.commit(made.change) : ({ ok: true } as const)
-  await workspace.catchUp()
-  if (!result.ok) {
-    board.changeQuestion(question.id, null)
-    return workspace.say('problem', result.sentence)
+  const counts = { pages: 0, added: 0, known: 0, enriched: 0 }
+  const changes: ChangeId[] = []
+  for (const part of toBookmarksParts(lab.surroundings, all, project, pages, leavesKnown)) {
+    if (board.wasStopped(question.id)) break
+    if (part.change.operations.length > 0) {
+      const result = await lab.committer.commit(part.change)
+      if (!result.ok) {
+        workspace.say('problem', result.sentence)
+        break
+      }
+      changes.push(part.change.id)
+    }
+    for (const count of ['pages', 'added', 'known', 'enriched'] as const) counts[count] += part[count]
+    board.changeQuestion(question.id, counts.pages / pages.length)
+    await pause()
   }
+  await workspace.catchUp()
   board.dropQuestion(question.id)
+  const left = pages.length - counts.pages
   board.addReport({
     id: board.nextId(),
     name: question.name,
+    isFew: false,
     things: pages.length,
-    added: made.added,
-    known: { pages: made.known, enriched: made.enriched },
+    added: counts.added,
+    known: { pages: counts.known, enriched: counts.enriched },
     lines: [],
-    changes: isChange ? [made.change.id] : [],
+    changes,
     placed: [],
     isInFolders: false,
-    notes: question.bookmarks.notes,
+    notes: [...question.bookmarks.notes, ...(left > 0 ? [leftOut(left)] : [])],
     wasTakenBack: false,
   })
+}
+
+function leftOut(count: number): string {
+  return `${count.toLocaleString('en')} of the links were not gone through. Add the file again to take them in.`
 }

@@ -29,7 +29,7 @@ export interface PlannedLink {
 /** Waits until the screen had its turn. */
 export type Pause = () => Promise<void>
 
-/** So many links are gone through between two turns of the screen. */
+/** So many links are gone through between two turns of the screen, and committed at once. */
 const slice = 250
 
 /** The pages of a file, each once, in the order of the file. */
@@ -89,9 +89,11 @@ export function countFolders(links: readonly Pick<BookmarkedLink, 'folders'>[]):
   return paths.size
 }
 
-export interface BookmarksChange {
+/** Some of the pages, and what they come to. */
+export interface BookmarksPart {
   /** Without operations where the lab had all of it. */
   readonly change: Change
+  readonly pages: number
   readonly added: number
   /** Pages that the lab had. */
   readonly known: number
@@ -100,35 +102,39 @@ export interface BookmarksChange {
 }
 
 /**
- * One Change that adds the pages that the lab does not have, with folders, tags and dates. Those that it has get folders
- * and tags added instead, and come into the project – or stay as they are.
+ * The Changes that add the pages that the lab does not have, with folders, tags and dates. Those that it has get folders
+ * and tags added instead, and come into the project – or stay as they are. Several Changes and not one, since nothing
+ * else can be written while one is committed, and ten thousand links would take many seconds.
  */
-export async function toBookmarksChange(
+export function* toBookmarksParts(
   around: Surroundings,
   all: LabSources,
   project: ProjectId,
   pages: readonly PlannedLink[],
   leavesKnown: boolean,
-  pause: Pause,
-): Promise<BookmarksChange> {
+): Generator<BookmarksPart> {
   const known = new KnownSources(all, project)
   const finder = new FolderFinder(around, [...all.folders.values()])
-  const operations: Operation[] = []
-  const counts = { added: 0, known: 0, enriched: 0 }
-  for (const [at, page] of pages.entries()) {
-    if (at % slice === slice - 1) await pause()
-    const source = known.findByAddress(page.address)
-    if (source) counts.known++
-    if (source && leavesKnown) continue
-    const folders = page.folders.flatMap((path) => finder.ensure(path) ?? [])
-    const made = source
-      ? enriching(around, source, page, folders, project)
-      : adding(around, page, folders, project)
-    operations.push(...made)
-    if (!source) counts.added++
-    else if (made.length > 0) counts.enriched++
+  for (let start = 0; start < pages.length; start += slice) {
+    const some = pages.slice(start, start + slice)
+    const before = finder.operations.length
+    const operations: Operation[] = []
+    const counts = { pages: some.length, added: 0, known: 0, enriched: 0 }
+    for (const page of some) {
+      const source = known.findByAddress(page.address)
+      if (source) counts.known++
+      if (source && leavesKnown) continue
+      const folders = page.folders.flatMap((path) => finder.ensure(path) ?? [])
+      const made = source
+        ? enriching(around, source, page, folders, project)
+        : adding(around, page, folders, project)
+      operations.push(...made)
+      if (!source) counts.added++
+      else if (made.length > 0) counts.enriched++
+    }
+    const made = finder.operations.slice(before)
+    yield { change: makeChange(around, 'add sources', [...made, ...operations]), ...counts }
   }
-  return { change: makeChange(around, 'add sources', [...finder.operations, ...operations]), ...counts }
 }
 
 function adding(

@@ -24,6 +24,7 @@ export interface Outcomes<Place> {
 export class OutcomeBoard<Place> {
   readonly store: StoreApi<Outcomes<Place>> = createStore(() => ({ reports: [], questions: [] }))
   private counter = 0
+  private readonly stopped = new Set<number>()
 
   nextId(): number {
     return ++this.counter
@@ -62,6 +63,15 @@ export class OutcomeBoard<Place> {
     this.store.setState(({ questions }) => ({
       questions: questions.map((one) => (one.id === id ? { ...one, share } : one)),
     }))
+  }
+
+  /** Calls off adding the links of a file. Those that are added stay. */
+  stop(question: number): void {
+    this.stopped.add(question)
+  }
+
+  wasStopped(question: number): boolean {
+    return this.stopped.has(question)
   }
 
   dropQuestion(id: number): void {

@@ -27,6 +27,8 @@ export interface Report {
   readonly name: string | null
   /** Of a file of bookmarks: pages that the lab had, and those of them that got folders, tags or a remark. */
   readonly known: { readonly pages: number; readonly enriched: number } | null
+  /** Its things are told one by one, as if each had come alone. */
+  readonly isFew: boolean
   readonly things: number
   readonly added: number
   readonly lines: readonly ReportLine[]
@@ -54,6 +56,7 @@ export function toReport(
     id,
     name: null,
     known: null,
+    isFew: pairs.length <= fewThings && placed.length === 0 && notes.length === 0,
     things: pairs.length,
     added: ends.filter(({ kind }) => kind === 'added').length,
     lines: pairs.flatMap(([item, end], at) => toLine(at, item, end) ?? []),

@@ -11,7 +11,7 @@ import type { LabSources } from '../../../store/labSources.ts'
 import { undo } from '../../../store/gestures.ts'
 import type { Workspace } from '../../../store/workspace.ts'
 import { takeBackChanges, takeItems, takingOf } from '../taking.ts'
-import { fewThings, type Report, type ReportLine } from './report.ts'
+import type { Report, ReportLine } from './report.ts'
 
 /** Takes back all that a run committed. */
 export async function takeBack(workspace: Workspace, report: Report): Promise<void> {
@@ -30,9 +30,8 @@ export async function takeBackLine(workspace: Workspace, report: Report, line: R
 export async function addAsOwn(workspace: Workspace, report: Report, line: ReportLine): Promise<void> {
   const { item } = line
   if (!item) return
-  takingOf(workspace).board.dropLine(report.id, line.id, report.things <= fewThings)
-  if (line.kind === 'again' && line.change !== null && report.things <= fewThings)
-    await undo(workspace, line.change)
+  takingOf(workspace).board.dropLine(report.id, line.id, report.isFew)
+  if (line.kind === 'again' && line.change !== null && report.isFew) await undo(workspace, line.change)
   await takeItems(workspace, [{ ...item, isOwn: true }])
 }
 
@@ -43,11 +42,16 @@ export async function changeFolders(
   isInFolders: boolean,
 ): Promise<void> {
   const { labSources } = workspace.state
+  const { board } = takingOf(workspace)
   if (!labSources) return
+  board.changeReport(report.id, { isInFolders })
   const change = toFolderChange(workspace.requireLab().surroundings, labSources, report, isInFolders)
-  if (change.operations.length > 0 && !(await workspace.commit(change))) return
-  const changes = change.operations.length > 0 ? [...report.changes, change.id] : report.changes
-  takingOf(workspace).board.changeReport(report.id, { isInFolders, changes })
+  if (change.operations.length === 0) return
+  const isDone = await workspace.commit(change)
+  board.changeReport(
+    report.id,
+    isDone ? { changes: [...report.changes, change.id] } : { isInFolders: !isInFolders },
+  )
 }
 
 /** The Change for it; without operations where all stands so. */

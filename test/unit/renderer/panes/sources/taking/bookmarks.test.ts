@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import {
   countFolders,
   pagesOf,
-  toBookmarksChange,
+  toBookmarksParts,
 } from '../../../../../../renderer/panes/sources/taking/bookmarks.ts'
 import { toLabSources } from '../../../../../../renderer/store/labSources.ts'
 import type { OpenLab } from '../../../../../../renderer/db/lab.ts'
@@ -43,7 +43,8 @@ async function addAll(
 ) {
   const before = toLabSources(await lab.queries.labSources())
   const pages = await pagesOf(links, pause)
-  const made = await toBookmarksChange(lab.surroundings, before, project, pages, leavesKnown, pause)
+  const [made] = [...toBookmarksParts(lab.surroundings, before, project, pages, leavesKnown)]
+  if (!made) throw new Error('no part for the links')
   const result = made.change.operations.length > 0 ? await lab.committer.commit(made.change) : { ok: true }
   expect(result.ok).toBe(true)
   const after = toLabSources(await lab.queries.labSources())
@@ -163,9 +164,19 @@ describe('the links of a file of bookmarks', () => {
     }
     const pages = await pagesOf(links, watching)
     const all = toLabSources(await lab.queries.labSources())
-    const made = await toBookmarksChange(lab.surroundings, all, project, pages, false, watching)
-    expect(made).toMatchObject({ added: 10_000, known: 0 })
-    expect(made.change.operations.length).toBe(10_050)
+    const operations = []
+    for (const { change } of toBookmarksParts(lab.surroundings, all, project, pages, false)) {
+      operations.push(...change.operations)
+      await watching()
+    }
+    expect(operations.length).toBe(10_050)
+    // No part needs what a later one makes.
+    const made = new Set<string>()
+    for (const operation of operations) {
+      if (operation.op !== 'put') throw new Error(operation.op)
+      if (operation.table === 'sources') for (const id of operation.record.folders) expect(made).toContain(id)
+      made.add((operation.record as { id: string }).id)
+    }
     expect(turns).toBeGreaterThan(70)
     expect(longest).toBeLessThan(250)
   })
