@@ -5,6 +5,7 @@ import type { TraceDirection, TraceHop } from '../../shared/provenance/trace.ts'
 import { Badge, Button, LinkBadge } from '../ui/index.ts'
 import { CarryIcon } from '../ui/icons.tsx'
 import { Markdown } from '../ui/Markdown.tsx'
+import { pageOf } from './pageOf.ts'
 import type { NodeLabel } from './loadTrace.ts'
 import { keptWords, looseWords, placesLeft, wayWords, wordsAt, wordsOfEnd } from './words.ts'
 
@@ -35,6 +36,7 @@ function Hop({ hop, direction, near, labels, onGo }: HopProps) {
   if (!label) return null
   const far = direction === 'back' ? state?.older : state?.newer
   const newerLabel = direction === 'back' ? near : label
+  const page = pageOf(hop, direction === 'back' ? label : near)
   return (
     <li className="st-hop" data-hop={link.id}>
       <div className="st-hop-head">
@@ -43,6 +45,7 @@ function Hop({ hop, direction, near, labels, onGo }: HopProps) {
         {label.state === 'withdrawn' ? <Badge line="dotted">withdrawn</Badge> : null}
       </div>
       {label.detail === '' ? null : <p className="st-trace-detail">{label.detail}</p>}
+      {page === null ? null : <p className="st-trace-detail">{page}</p>}
       <Words hop={hop} newerText={newerLabel.text ?? ''} />
       <p className="st-trace-detail">
         {[`Linked ${momentLabel(link.made)} ${wayWords[link.way]}`, keptWords(hop)]

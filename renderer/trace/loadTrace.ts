@@ -2,7 +2,7 @@
 import { numberOf } from '../../shared/distil/landing.ts'
 import { momentLabel } from '../../shared/export/labels.ts'
 import type { CaptureId, PartId, ProjectId, SourceId } from '../../shared/lab/ids.ts'
-import type { LinkNode, TextNodeId } from '../../shared/lab/model.ts'
+import type { LinkNode, PageStart, TextNodeId } from '../../shared/lab/model.ts'
 import { plainWords } from '../../shared/markdown/words.ts'
 import {
   buildTrace,
@@ -27,6 +27,8 @@ export interface NodeLabel {
   readonly projects: readonly ProjectId[]
   /** It was taken back, or no longer stands. */
   readonly state: 'standing' | 'withdrawn' | 'gone'
+  /** Of a capture of a paged document, where its pages begin. */
+  readonly pages?: readonly PageStart[]
 }
 
 export interface LoadedTrace {
@@ -122,7 +124,8 @@ async function labelOfPart(lab: TraceLab, id: PartId): Promise<NodeLabel> {
 async function labelOfCapture(lab: TraceLab, id: CaptureId): Promise<NodeLabel> {
   const head = await lab.queries.captureHead(id)
   if (!head) return gone('capture', 'A source that is not in this lab')
-  return labelOfSource(lab, 'capture', head.source, `captured ${momentLabel(head.taken)}`)
+  const label = await labelOfSource(lab, 'capture', head.source, `captured ${momentLabel(head.taken)}`)
+  return head.pages.length === 0 ? label : { ...label, pages: head.pages }
 }
 
 async function labelOfSource(

@@ -31,6 +31,8 @@ export interface ExportedSource {
   readonly address: string | null
   /** When its text was taken; null for a link without text. */
   readonly taken: Moment | null
+  /** Where in it the words stand, for a paged document: 'page 12', 'pages 12 to 14'. */
+  readonly page?: string | null
 }
 
 export interface ExportedPart {

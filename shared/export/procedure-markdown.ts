@@ -80,7 +80,8 @@ function sourceMarks(part: ExportedPart, footnotes: Footnotes): FootnoteReferenc
   const keys = new Set<string>()
   return part.origins.flatMap((origin) => {
     if (origin.kind !== 'source') return []
-    const key = JSON.stringify(['source', origin.id, origin.source.taken])
+    const { taken, page = null } = origin.source
+    const key = JSON.stringify(['source', origin.id, taken, page])
     if (keys.has(key)) return []
     keys.add(key)
     return [footnotes.refer(key, () => [paragraph(...sourcePhrases(origin.source))])]
@@ -88,7 +89,7 @@ function sourceMarks(part: ExportedPart, footnotes: Footnotes): FootnoteReferenc
 }
 
 /**
- * Title, address, and when the text was taken. The full stop at the end is needed: a reader without footnotes takes
+ * Title, address, page, and when the text was taken. The full stop at the end is needed: a reader without footnotes takes
  * `[^1]: word "words"` for the definition of a link (CommonMark §4.7) and would hide it.
  */
 function sourcePhrases(source: ExportedSource): PhrasingContent[] {
@@ -97,6 +98,7 @@ function sourcePhrases(source: ExportedSource): PhrasingContent[] {
   if (address !== undefined)
     named.push(text(', '), { type: 'link', url: address, title: null, children: [text(address)] })
   else if (source.address) named.push(text(`, ${toOneLine(source.address)}`))
+  if (source.page) named.push(text(`, ${toOneLine(source.page)}`))
   if (source.taken !== null) named.push(text(`, taken ${momentLabel(source.taken)}`))
   return mergeText([...named, text('.')])
 }

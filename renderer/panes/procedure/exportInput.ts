@@ -1,9 +1,18 @@
 /** What the export of a procedure is made of, gathered from records that were read. Pure. */
 import type { ExportedPart, ExportedProcedure, ExportedSource, Origin } from '../../../shared/export/input.ts'
 import type { EntryId, SourceId } from '../../../shared/lab/ids.ts'
-import type { Entry, LinkNode, LinkType, Source, StepPartKind } from '../../../shared/lab/model.ts'
+import type {
+  Entry,
+  LinkNode,
+  LinkType,
+  PageStart,
+  Range,
+  Source,
+  StepPartKind,
+} from '../../../shared/lab/model.ts'
 import type { Moment } from '../../../shared/lab/moment.ts'
 import { buildTrace, flattenTrace, type LinkRecords } from '../../../shared/provenance/trace.ts'
+import { pageWords } from '../../../shared/sources/pages.ts'
 import type { ShownPart, ShownProcedure } from './shown.ts'
 
 /** Everything that a procedure's parts rest on, near or far. */
@@ -12,7 +21,10 @@ export interface ExportRecords {
   readonly entries: ReadonlyMap<string, { readonly entry: Entry; readonly text: string }>
   /** Entries that were taken back; the export does not show them. */
   readonly withdrawn: ReadonlySet<string>
-  readonly captures: ReadonlyMap<string, { readonly source: SourceId; readonly taken: Moment }>
+  readonly captures: ReadonlyMap<
+    string,
+    { readonly source: SourceId; readonly taken: Moment; readonly pages?: readonly PageStart[] }
+  >
   readonly sources: ReadonlyMap<string, { readonly source: Source; readonly taken: Moment | null }>
 }
 
@@ -46,17 +58,24 @@ function restingLinks({ links, states }: LinkRecords): LinkRecords {
 }
 
 function originsOf(part: LinkNode, links: LinkRecords, records: ExportRecords): Origin[] {
-  const nodes = new Map(flattenTrace(buildTrace(links, [part], 'back')).map(({ node }) => [node.id, node]))
-  return [...nodes.values()].flatMap((node) => maybeOrigin(node, records) ?? [])
+  const hops = flattenTrace(buildTrace(links, [part], 'back'))
+  const nodes = new Map(hops.map(({ node }) => [node.id, node]))
+  const rangesIn = (node: LinkNode): Range[] =>
+    hops
+      .filter((hop) => hop.node.id === node.id)
+      .flatMap(({ link }) => link.older.ranges.map(({ position }) => position))
+  return [...nodes.values()].flatMap((node) => maybeOrigin(node, rangesIn(node), records) ?? [])
 }
 
-function maybeOrigin(node: LinkNode, records: ExportRecords): Origin | null {
+/** @param ranges of the node's text that the part rests on */
+function maybeOrigin(node: LinkNode, ranges: readonly Range[], records: ExportRecords): Origin | null {
   switch (node.kind) {
     case 'entry':
       return maybeEntry(node.id, records)
     case 'capture': {
       const capture = records.captures.get(node.id)
-      return capture ? maybeSource(capture.source, capture.taken, records) : null
+      if (!capture) return null
+      return maybeSource(capture.source, capture.taken, records, pageWords(capture.pages ?? [], ranges))
     }
     case 'source':
       return maybeSource(node.id, records.sources.get(node.id)?.taken ?? null, records)
@@ -72,10 +91,15 @@ function maybeEntry(id: EntryId, { entries, withdrawn }: ExportRecords): Origin 
   return { kind: 'entry', id, entry: { kind, moment, text: read.text } }
 }
 
-function maybeSource(id: SourceId, taken: Moment | null, { sources }: ExportRecords): Origin | null {
+function maybeSource(
+  id: SourceId,
+  taken: Moment | null,
+  { sources }: ExportRecords,
+  page: string | null = null,
+): Origin | null {
   const read = sources.get(id)
   if (!read) return null
   const { title, address } = read.source
-  const source: ExportedSource = { title, address, taken }
+  const source: ExportedSource = page === null ? { title, address, taken } : { title, address, taken, page }
   return { kind: 'source', id, source }
 }

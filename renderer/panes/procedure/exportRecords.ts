@@ -43,7 +43,7 @@ async function readEntry(queries: Queries, id: EntryId, records: Mutable<ExportR
 async function readCapture(queries: Queries, id: CaptureId, records: Mutable<ExportRecords>): Promise<void> {
   const head = await queries.captureHead(id)
   if (!head) return
-  records.captures.set(id, { source: head.source, taken: head.taken })
+  records.captures.set(id, { source: head.source, taken: head.taken, pages: head.pages })
   await readSource(queries, head.source, records)
 }
 

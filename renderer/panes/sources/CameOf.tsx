@@ -3,6 +3,7 @@ import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, LinkBadge } from '../../ui/index.ts'
 import { TraceIcon } from '../../ui/icons.tsx'
+import { pageWords } from '../../../shared/sources/pages.ts'
 import { findCameOf, type CameOf } from './cameOf.ts'
 
 /** What came of a source, as a list to go on from. */
@@ -10,6 +11,7 @@ export function CameOfSource({ nodes }: { readonly nodes: readonly string[] }) {
   const workspace = useWorkspace()
   const projects = useWorkspaceState((state) => state.projects)
   const open = useWorkspaceState((state) => state.view?.project)
+  const heads = useWorkspaceState((state) => state.labSources?.heads)
   const found = useCameOf(nodes)
   const [isOpen, setOpen] = useState(false)
   if (found.length === 0) return <p className="st-source-facts">Nothing came of it yet.</p>
@@ -27,6 +29,10 @@ export function CameOfSource({ nodes }: { readonly nodes: readonly string[] }) {
       {isOpen ? (
         <ul className="st-trace st-scroll" aria-label="What came of it">
           {found.map((one) => {
+            const page = pageWords(
+              heads?.get(one.link.older.node.id)?.pages ?? [],
+              one.link.older.ranges.map(({ position }) => position),
+            )
             const elsewhere = one.project === open ? null : projects.find(({ id }) => id === one.project)
             return (
               <li key={one.link.id} className="st-trace-line">
@@ -37,7 +43,10 @@ export function CameOfSource({ nodes }: { readonly nodes: readonly string[] }) {
                   disabled={one.project === null}
                   onClick={() => void goThere(workspace, one)}
                 >
-                  <span>{elsewhere ? `${one.where}, in ${elsewhere.title}` : one.where}</span>
+                  <span>
+                    {elsewhere ? `${one.where}, in ${elsewhere.title}` : one.where}
+                    {page === null ? '' : `, from ${page}`}
+                  </span>
                   {one.words === '' ? null : <span className="st-trace-quote">{one.words}</span>}
                 </button>
               </li>

@@ -30,7 +30,9 @@ export async function findCameOf(
 ): Promise<CameOf[]> {
   const { links, states } = await lab.queries.linksTo(nodes)
   const byLink = new Map(states.map((state) => [state.link, state]))
-  return Promise.all(links.map((link) => describe(lab, view, link, byLink.get(link.id))))
+  // That one capture revises another is no carry.
+  const carried = links.filter(({ newer }) => newer.node.kind !== 'capture')
+  return Promise.all(carried.map((link) => describe(lab, view, link, byLink.get(link.id))))
 }
 
 async function describe(
