@@ -3,9 +3,15 @@ import { useEffect, useRef, useState } from 'react'
 import type { LinkNode } from '../shared/lab/model.ts'
 import {
   defaultLayout,
+  formerAfter,
+  FullWidthContext,
+  isFullWidthKey,
   isPaneLayout,
   toggleFold,
+  toggleFullWidth,
   type Band,
+  type Former,
+  type FullWidth,
   Screen,
   StatusLine,
   ThreePanes,
@@ -60,21 +66,22 @@ function Middle() {
 
 function Panes() {
   const [layout, setLayout] = useKeptLayout()
-  useUnfolding(layout, setLayout)
+  const [changeLayout, fullWidth] = useWideReading(layout, setLayout)
+  useUnfolding(layout, changeLayout)
   const carrying = useWorkspaceState((state) => state.carrying)
   const traced = useWorkspaceState((state) => state.traced)
   return (
-    <>
+    <FullWidthContext value={fullWidth}>
       <ThreePanes
         layout={layout}
-        onLayout={setLayout}
+        onLayout={changeLayout}
         sources={useSourcesPane()}
         journal={useJournalPane()}
         procedure={useProcedurePane()}
       />
       {traced ? <TracePanel /> : null}
       {carrying ? <CarryList /> : null}
-    </>
+    </FullWidthContext>
   )
 }
 
@@ -118,6 +125,62 @@ function useKeptLayout(): [PaneLayout, (layout: PaneLayout) => void] {
     void lab?.keepSetting('pane layout', next)
   }
   return [layout, change]
+}
+
+/**
+ * Reading at full width. The layout from before is kept for each lab too, so that the way back survives a restart.
+ * @returns how to change the layout, and the full width as the panes see it
+ */
+function useWideReading(
+  layout: PaneLayout,
+  setLayout: (layout: PaneLayout) => void,
+): [(layout: PaneLayout) => void, FullWidth] {
+  const lab = useWorkspaceState((state) => state.lab)
+  const isReading = useWorkspaceState((state) => state.source !== null)
+  const [former, setFormer] = useState<Former>(null)
+  useEffect(() => {
+    let isOver = false
+    void lab?.findSetting('layout before full width').then((kept) => {
+      if (!isOver && isPaneLayout(kept)) setFormer(kept)
+    })
+    return () => {
+      isOver = true
+    }
+  }, [lab])
+  const keep = (next: Former): void => {
+    if (next === former) return
+    setFormer(next)
+    void lab?.keepSetting('layout before full width', next)
+  }
+  const change = (next: PaneLayout): void => {
+    setLayout(next)
+    keep(formerAfter(next, former, 'sources'))
+  }
+  const toggle = (): void => {
+    const next = toggleFullWidth(layout, former, 'sources')
+    setLayout(next.layout)
+    keep(next.former)
+  }
+  const isFull = former !== null
+  useFullWidthKey(isReading || isFull ? toggle : null)
+  return [change, { isFull, toggle }]
+}
+
+/** @param toggle null where there is nothing to give the width to */
+function useFullWidthKey(toggle: (() => void) | null): void {
+  const latest = useRef(toggle)
+  useEffect(() => {
+    latest.current = toggle
+  })
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (!isFullWidthKey(event) || !latest.current || document.querySelector('dialog:modal')) return
+      event.preventDefault()
+      latest.current()
+    }
+    window.addEventListener('keydown', onKey, true)
+    return () => window.removeEventListener('keydown', onKey, true)
+  }, [])
 }
 
 function Top() {

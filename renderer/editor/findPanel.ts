@@ -11,12 +11,19 @@ import {
   SearchQuery,
   setSearchQuery,
 } from '@codemirror/search'
-import type { Extension } from '@codemirror/state'
+import { Facet, type EditorState, type Extension } from '@codemirror/state'
 import { EditorView, keymap, type Panel, type ViewUpdate } from '@codemirror/view'
 
 /** Not more than this are counted, and for no longer than this many milliseconds. */
 const MOST_COUNTED = 999
 const COUNTING_MS = 60
+
+/** Says of places that nobody can see them, so that finding passes them by. */
+export const unseenPlaces = Facet.define<(state: EditorState, from: number, to: number) => boolean>()
+
+function isSeen(_words: string, state: EditorState, from: number, to: number): boolean {
+  return !state.facet(unseenPlaces).some((isUnseen) => isUnseen(state, from, to))
+}
 
 /** Finding in a read-only text: Ctrl+F opens the line, F3 and Shift+F3 or Enter and Shift+Enter go on and back. */
 export function finding(): Extension {
@@ -36,7 +43,11 @@ export function finding(): Extension {
  * by character after normalising each, which takes seconds in tens of megabytes; a pattern takes tens of milliseconds.
  */
 export function queryFor(words: string): SearchQuery {
-  return new SearchQuery({ search: words.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&'), regexp: true })
+  return new SearchQuery({
+    search: words.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&'),
+    regexp: true,
+    test: isSeen,
+  })
 }
 
 /** The words that a query of ours was made of. */

@@ -2,6 +2,7 @@
 import './frame.css'
 
 export * from './geometry.ts'
+export * from './fullWidth.ts'
 export * from './layout.ts'
 export * from './NameMark.tsx'
 export * from './content.ts'

@@ -112,6 +112,11 @@ export function toggleFold(layout: PaneLayout, band: Band): PaneLayout {
   return { ...layout, folded: bands.filter((other) => other === band || layout.folded.includes(other)) }
 }
 
+/** One pane at full width: the others fold to their spines. Widths stay as they are for when they unfold. */
+export function widenOnly(layout: PaneLayout, band: Band): PaneLayout {
+  return { ...layout, folded: bands.filter((other) => other !== band) }
+}
+
 /** Says whether an unknown value, for instance one kept from an earlier session, is a layout. */
 export function isPaneLayout(value: unknown): value is PaneLayout {
   if (typeof value !== 'object' || value === null) return false

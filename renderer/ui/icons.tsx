@@ -5,13 +5,17 @@
  */
 import type { ComponentType } from 'react'
 import type { IconProps, IconWeight } from '@phosphor-icons/react'
+import { ArchiveIcon as Archive } from '@phosphor-icons/react/dist/csr/Archive'
 import { ArrowDownIcon as ArrowDown } from '@phosphor-icons/react/dist/csr/ArrowDown'
 import { ArrowLeftIcon as ArrowLeft } from '@phosphor-icons/react/dist/csr/ArrowLeft'
 import { ArrowRightIcon as ArrowRight } from '@phosphor-icons/react/dist/csr/ArrowRight'
 import { ArrowSquareOutIcon as ArrowSquareOut } from '@phosphor-icons/react/dist/csr/ArrowSquareOut'
+import { ArrowsInLineHorizontalIcon as ArrowsInLineHorizontal } from '@phosphor-icons/react/dist/csr/ArrowsInLineHorizontal'
+import { ArrowsOutLineHorizontalIcon as ArrowsOutLineHorizontal } from '@phosphor-icons/react/dist/csr/ArrowsOutLineHorizontal'
 import { ArrowUUpLeftIcon as ArrowUUpLeft } from '@phosphor-icons/react/dist/csr/ArrowUUpLeft'
 import { ArrowUUpRightIcon as ArrowUUpRight } from '@phosphor-icons/react/dist/csr/ArrowUUpRight'
 import { ArrowUpIcon as ArrowUp } from '@phosphor-icons/react/dist/csr/ArrowUp'
+import { ArrowsMergeIcon as ArrowsMerge } from '@phosphor-icons/react/dist/csr/ArrowsMerge'
 import { BookOpenTextIcon as BookOpenText } from '@phosphor-icons/react/dist/csr/BookOpenText'
 import { BoxArrowDownIcon as BoxArrowDown } from '@phosphor-icons/react/dist/csr/BoxArrowDown'
 import { BoxArrowUpIcon as BoxArrowUp } from '@phosphor-icons/react/dist/csr/BoxArrowUp'
@@ -19,7 +23,9 @@ import { BrowserIcon as Browser } from '@phosphor-icons/react/dist/csr/Browser'
 import { CaretDownIcon as CaretDown } from '@phosphor-icons/react/dist/csr/CaretDown'
 import { CaretLineLeftIcon as CaretLineLeft } from '@phosphor-icons/react/dist/csr/CaretLineLeft'
 import { CaretLineRightIcon as CaretLineRight } from '@phosphor-icons/react/dist/csr/CaretLineRight'
+import { CaretRightIcon as CaretRight } from '@phosphor-icons/react/dist/csr/CaretRight'
 import { CheckIcon as Check } from '@phosphor-icons/react/dist/csr/Check'
+import { CheckSquareIcon as CheckSquare } from '@phosphor-icons/react/dist/csr/CheckSquare'
 import { CircleHalfIcon as CircleHalf } from '@phosphor-icons/react/dist/csr/CircleHalf'
 import { ClockCounterClockwiseIcon as ClockCounterClockwise } from '@phosphor-icons/react/dist/csr/ClockCounterClockwise'
 import { CopyIcon as Copy } from '@phosphor-icons/react/dist/csr/Copy'
@@ -33,6 +39,9 @@ import { FilePdfIcon as FilePdf } from '@phosphor-icons/react/dist/csr/FilePdf'
 import { FileTextIcon as FileText } from '@phosphor-icons/react/dist/csr/FileText'
 import { FlaskIcon as Flask } from '@phosphor-icons/react/dist/csr/Flask'
 import { FolderIcon as Folder } from '@phosphor-icons/react/dist/csr/Folder'
+import { FolderOpenIcon as FolderOpen } from '@phosphor-icons/react/dist/csr/FolderOpen'
+import { FolderSimpleIcon as FolderSimple } from '@phosphor-icons/react/dist/csr/FolderSimple'
+import { FunnelIcon as Funnel } from '@phosphor-icons/react/dist/csr/Funnel'
 import { GearSixIcon as GearSix } from '@phosphor-icons/react/dist/csr/GearSix'
 import { GitForkIcon as GitFork } from '@phosphor-icons/react/dist/csr/GitFork'
 import { HandIcon as Hand } from '@phosphor-icons/react/dist/csr/Hand'
@@ -40,6 +49,8 @@ import { ImageIcon as Image } from '@phosphor-icons/react/dist/csr/Image'
 import { InfoIcon as Info } from '@phosphor-icons/react/dist/csr/Info'
 import { LightbulbIcon as Lightbulb } from '@phosphor-icons/react/dist/csr/Lightbulb'
 import { LinkSimpleIcon as LinkSimple } from '@phosphor-icons/react/dist/csr/LinkSimple'
+import { ListChecksIcon as ListChecks } from '@phosphor-icons/react/dist/csr/ListChecks'
+import { ListDashesIcon as ListDashes } from '@phosphor-icons/react/dist/csr/ListDashes'
 import { ListNumbersIcon as ListNumbers } from '@phosphor-icons/react/dist/csr/ListNumbers'
 import { MagnifyingGlassIcon as MagnifyingGlass } from '@phosphor-icons/react/dist/csr/MagnifyingGlass'
 import { MinusIcon as Minus } from '@phosphor-icons/react/dist/csr/Minus'
@@ -48,7 +59,10 @@ import { PathIcon as Path } from '@phosphor-icons/react/dist/csr/Path'
 import { PencilSimpleLineIcon as PencilSimpleLine } from '@phosphor-icons/react/dist/csr/PencilSimpleLine'
 import { PlusIcon as Plus } from '@phosphor-icons/react/dist/csr/Plus'
 import { ProhibitIcon as Prohibit } from '@phosphor-icons/react/dist/csr/Prohibit'
+import { PushPinIcon as PushPin } from '@phosphor-icons/react/dist/csr/PushPin'
 import { SignpostIcon as Signpost } from '@phosphor-icons/react/dist/csr/Signpost'
+import { SortAscendingIcon as SortAscending } from '@phosphor-icons/react/dist/csr/SortAscending'
+import { SquareIcon as Square } from '@phosphor-icons/react/dist/csr/Square'
 import { StackIcon as Stack } from '@phosphor-icons/react/dist/csr/Stack'
 import { TagIcon as Tag } from '@phosphor-icons/react/dist/csr/Tag'
 import { TargetIcon as Target } from '@phosphor-icons/react/dist/csr/Target'
@@ -141,3 +155,17 @@ export const JournalIcon = asIcon(NotePencil)
 export const ProcedureIcon = asIcon(ListNumbers)
 export const LabIcon = asIcon(Flask)
 export const ProjectIcon = asIcon(Folder)
+export const OutlineIcon = asIcon(ListDashes)
+export const WideIcon = asIcon(ArrowsOutLineHorizontal)
+export const NarrowIcon = asIcon(ArrowsInLineHorizontal)
+export const PinIcon = asIcon(PushPin)
+export const SetAsideIcon = asIcon(Archive)
+export const FilterIcon = asIcon(Funnel)
+export const SortIcon = asIcon(SortAscending)
+export const SelectManyIcon = asIcon(ListChecks)
+export const ChosenIcon = asIcon(CheckSquare, 'fill')
+export const NotChosenIcon = asIcon(Square)
+export const FolderIcon = asIcon(FolderSimple)
+export const FolderOpenIcon = asIcon(FolderOpen)
+export const ClosedIcon = asIcon(CaretRight, 'bold')
+export const MergeIcon = asIcon(ArrowsMerge)

@@ -188,8 +188,8 @@ class Cleaner {
     const standIn = standIns[element.tagName]
     if (standIn !== undefined) element.tagName = element.nodeName = standIn
     if (element.tagName === 'style') return this.keepsStyle(element, this.along.picture)
-    if (element.tagName === 'img') this.setPicture(element)
-    else this.setAttributes(element, keptAttributes)
+    if (element.tagName === 'img') return this.keepsPicture(element)
+    this.setAttributes(element, keptAttributes)
     return true
   }
 
@@ -230,20 +230,22 @@ class Cleaner {
     return true
   }
 
-  private setPicture(element: Tree.Element): void {
+  /** A picture that did not come along leaves its words in its place. */
+  private keepsPicture(element: Tree.Element): boolean {
     const src = (valueOf(element, 'src') ?? '').trim()
     const address = isPictureData(src) ? src : src === '' ? undefined : this.along.picture(src)
     const alt = valueOf(element, 'alt') ?? ''
     this.setAttributes(element, keptAttributes)
     if (address !== undefined && isPictureData(address)) {
       element.attrs.push({ name: 'src', value: address.replace(/\s+/gu, '') })
-      return
+      return true
     }
-    // Without a picture its words are shown, in no box of the picture's size.
-    element.attrs = element.attrs.filter(
-      ({ name }) => name !== 'width' && name !== 'height' && name !== 'alt',
-    )
-    element.attrs.push({ name: 'alt', value: alt })
+    if (alt.trim() === '') return false
+    element.attrs = element.attrs.filter(({ name }) => name === 'class' || name === 'title' || name === 'id')
+    element.tagName = element.nodeName = 'span'
+    element.childNodes = []
+    tree.insertText(element, alt)
+    return true
   }
 
   private setAttributes(element: Tree.Element, kept: ReadonlySet<string>): void {

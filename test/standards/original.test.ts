@@ -46,6 +46,9 @@ function wordsOf(html: string): string {
   const words: string[] = []
   walk(parse(html, { scriptingEnabled: false }), (node) => {
     if ('value' in node) words.push(node.value)
+    // The words of a picture that is not in the file are shown in its place.
+    if ('tagName' in node && node.tagName === 'img')
+      words.push(node.attrs.find(({ name }) => name === 'alt')?.value ?? '')
     return !('tagName' in node && unread.has(node.tagName))
   })
   return words.join('').replace(/\s+/gu, ' ').trim()

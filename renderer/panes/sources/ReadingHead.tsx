@@ -1,19 +1,26 @@
-import { useId, useState, type Ref } from 'react'
-import type { Source } from '../../../shared/lab/model.ts'
+import { useState, type ReactNode, type Ref } from 'react'
+import { changeSource } from '../../../shared/lab/acts.ts'
+import type { CaptureId } from '../../../shared/lab/ids.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
-import { Button, Menu, sourceKindFaces } from '../../ui/index.ts'
+import { Button, Menu } from '../../ui/index.ts'
 import {
   AmendIcon,
   BackIcon,
   CarryIcon,
-  CopyIcon,
   DragHandleIcon,
   MoreIcon,
+  NoticeIcon,
+  PinIcon,
   RemoveIcon,
+  SetAsideIcon,
   StrikeOutIcon,
 } from '../../ui/icons.tsx'
-import { CameOfSource } from './CameOf.tsx'
+import { TagField } from '../tagging/index.ts'
 import { carrySource, draggingOf } from './carryingSource.ts'
+import { About } from './reading/About.tsx'
+import { CapturesMenu } from './reading/CapturesMenu.tsx'
+import { factsLine } from './reading/facts.ts'
+import type { PressedLink } from './reading/readerView.ts'
 import type { TextSelection } from './ReadingText.tsx'
 import { dayAndTimeOf, shortAddress, titleOf } from './rows.ts'
 import { SourceFields } from './SourceFields.tsx'
@@ -24,22 +31,25 @@ export interface ReadingHeadProps {
   readonly reading: Reading
   readonly titleRef: Ref<HTMLHeadingElement>
   readonly selection: TextSelection | null
+  /** The ways to look at it, as buttons. */
+  readonly tools: ReactNode
+  readonly isAboutOpen: boolean
+  readonly onAbout: () => void
   readonly onBack: () => void
-  readonly onNewest: () => void
+  readonly onCapture: (id: CaptureId) => void
+  readonly onLink: (link: PressedLink) => void
   readonly onStrike: (words: string) => void
 }
 
 /** What a source is: its title, where and when it was read, what came of it, and what can be done with it. */
 export function ReadingHead(props: ReadingHeadProps) {
-  const { reading, titleRef, onNewest } = props
-  const { source, capture, newest } = reading
+  const { reading, titleRef, tools, isAboutOpen, onAbout, onCapture, onLink } = props
+  const { source, capture, captures } = reading
   const project = useWorkspaceState((state) => state.view?.project)
-  const captures = useWorkspaceState((state) => state.view?.captures)
   const workspace = useWorkspace()
   const [isEditing, setEditing] = useState(false)
   const isUsedHere = project !== undefined && source.projects.includes(project)
-  const own = [...(captures?.values() ?? [])].filter((head) => head.source === source.id).map(({ id }) => id)
-  const nodes = [...new Set([source.id, ...own, ...(capture ? [capture.id] : [])])]
+  const newest = captures[0]
   return (
     <div className="st-reading-head st-scroll">
       <Bar {...props} isUsedHere={isUsedHere} onEdit={() => setEditing(true)} />
@@ -48,15 +58,21 @@ export function ReadingHead(props: ReadingHeadProps) {
       ) : (
         <>
           <h3 ref={titleRef} tabIndex={-1} className="st-reading-title">
+            {source.pinned ? <PinIcon className="st-reading-pin" weight="fill" /> : null}
             {titleOf(source)}
+            {source.pinned ? <span className="st-unseen">, pinned</span> : null}
           </h3>
-          {source.address === null ? null : <Address address={source.address} />}
+          {source.address === null ? null : <Address address={source.address} onLink={onLink} />}
         </>
       )}
-      <p className="st-source-facts">{factsOf(reading)}</p>
-      {capture && newest !== capture.id ? (
-        <p className="st-reading-note">
-          This is an earlier capture of it. <Button onClick={onNewest}>Show the newest</Button>
+      <p className="st-source-facts st-reading-facts">
+        {factsLine(source, capture)}
+        {source.setAside ? '. Set aside.' : ''}
+      </p>
+      {capture && newest && newest.id !== capture.id ? (
+        <p className="st-reading-note st-reading-note--older">
+          <span>{`This is not the newest capture: it was taken ${dayAndTimeOf(capture.taken)}. What you carry from it points to it.`}</span>
+          <Button onClick={() => onCapture(newest.id)}>Read the newest</Button>
         </p>
       ) : null}
       {isUsedHere ? null : (
@@ -65,16 +81,25 @@ export function ReadingHead(props: ReadingHeadProps) {
           <Button onClick={() => void joinSource(workspace, source)}>Use it here</Button>
         </p>
       )}
-      <CameOfSource nodes={nodes} />
+      {tools}
+      <div className="st-reading-more">
+        {captures.length > 1 && capture ? (
+          <CapturesMenu captures={captures} shown={capture.id} onChoose={onCapture} />
+        ) : null}
+        <Button
+          look="quiet"
+          icon={NoticeIcon}
+          label="About this source"
+          aria-expanded={isAboutOpen}
+          onClick={onAbout}
+        >
+          About
+        </Button>
+      </div>
+      {isAboutOpen ? <About reading={reading} /> : null}
+      <TagField thing={{ kind: 'source', record: source }} />
     </div>
   )
-}
-
-function factsOf({ source, capture }: Reading): string {
-  const { word } = sourceKindFaces[source.kind]
-  return capture
-    ? `${word}, captured ${dayAndTimeOf(capture.taken)}`
-    : `${word}, added ${dayAndTimeOf(source.added)}`
 }
 
 interface BarProps extends ReadingHeadProps {
@@ -85,6 +110,8 @@ interface BarProps extends ReadingHeadProps {
 function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarProps) {
   const workspace = useWorkspace()
   const { source } = reading
+  const change = (fields: { pinned: boolean } | { setAside: boolean }) =>
+    void workspace.commit(changeSource(workspace.requireLab().surroundings, source, fields))
   return (
     <div className="st-reading-bar">
       <Button look="quiet" className="st-flush" icon={BackIcon} onClick={onBack}>
@@ -111,6 +138,18 @@ function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarPr
           },
           { id: 'edit', word: 'Rename or change its address', icon: AmendIcon, onChoose: onEdit },
           {
+            id: 'pin',
+            word: source.pinned ? 'Take the pin off' : 'Pin it to the head of the list',
+            icon: PinIcon,
+            onChoose: () => change({ pinned: !source.pinned }),
+          },
+          {
+            id: 'aside',
+            word: source.setAside ? 'Bring it back into the list' : 'Set it aside',
+            icon: SetAsideIcon,
+            onChoose: () => change({ setAside: !source.setAside }),
+          },
+          {
             id: 'leave',
             word: 'Take out of this project',
             icon: RemoveIcon,
@@ -135,33 +174,25 @@ function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarPr
   )
 }
 
-/** An address leads nowhere by itself: pressing it shows it whole, to be copied. */
-function Address({ address }: { readonly address: Source['address'] & string }) {
-  const workspace = useWorkspace()
-  const id = useId()
-  const [isOpen, setOpen] = useState(false)
-  const copy = async () => {
-    const result = await workspace.host.copyText({ text: address })
-    workspace.say(result.ok ? 'done' : 'problem', result.ok ? 'Address copied.' : result.sentence)
-  }
+/** An address leads nowhere by itself: pressing it shows it whole, with what can be done with it. */
+function Address({
+  address,
+  onLink,
+}: {
+  readonly address: string
+  readonly onLink: (link: PressedLink) => void
+}) {
   return (
-    <>
-      <button
-        type="button"
-        className="st-address"
-        aria-expanded={isOpen}
-        aria-controls={id}
-        aria-label={`Address: ${address}`}
-        onClick={() => setOpen(!isOpen)}
-      >
-        {shortAddress(address)}
-      </button>
-      <div id={id} className="st-address-whole" hidden={!isOpen}>
-        <span className="st-mono">{address}</span>
-        <Button icon={CopyIcon} onClick={() => void copy()}>
-          Copy
-        </Button>
-      </div>
-    </>
+    <button
+      type="button"
+      className="st-address"
+      aria-haspopup="dialog"
+      aria-label={`Address: ${address}`}
+      onClick={({ currentTarget }) =>
+        onLink({ address, words: address, box: currentTarget.getBoundingClientRect() })
+      }
+    >
+      {shortAddress(address)}
+    </button>
   )
 }

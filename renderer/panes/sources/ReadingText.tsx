@@ -7,7 +7,11 @@ import { leaving, readingExtensions, selectedRanges, showMarks } from '../../edi
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { isTypingOutside } from '../typing.ts'
-import { dressOf, isTooMuch, pickFromCapture } from './picking.ts'
+import { dressOf, isDressed, isTooMuch, pickFromCapture, wholeRange } from './picking.ts'
+import { looksOf, plainLooks } from './reading/looks.ts'
+import { headingsOf, type Heading } from './reading/outline.ts'
+import { PARSED_AT_ONCE, parseInSlices, parseNow } from './reading/parsing.ts'
+import { blocksIn, placeOf, readerView, showLooks, type PressedLink } from './reading/readerView.ts'
 import { titleOf } from './rows.ts'
 import { SelectionBar } from './SelectionBar.tsx'
 import type { Goal } from './useGoal.ts'
@@ -19,6 +23,11 @@ export interface ReadingTextProps {
   /** The selected words changed; null where none are. */
   readonly onSelection: (selection: TextSelection | null) => void
   readonly onStrike: (words: string) => void
+  /** The text's headings are known. */
+  readonly onHeadings: (headings: readonly Heading[]) => void
+  /** Another place of the text stands at the head of the window. */
+  readonly onPlace: (position: number) => void
+  readonly onLink: (link: PressedLink) => void
   /** Holds the editor while there is one, for keys that are pressed beside it. */
   readonly editor: RefObject<EditorView | null>
 }
@@ -42,6 +51,7 @@ export function ReadingText(props: ReadingTextProps) {
     latest.current = props
   })
   const dress = dressOf(source, capture)
+  const isSeenDressed = isDressed(source, capture)
   useEffect(() => {
     const tell = (next: TextSelection | null): void => {
       setSelection(next)
@@ -52,23 +62,34 @@ export function ReadingText(props: ReadingTextProps) {
       state: EditorState.create({
         doc: capture.text,
         extensions: [
-          readingExtensions(`Text of ${titleOf(latest.current.source)}`, keysFor(workspace, latest), dress),
+          readerView({
+            onLink: (link) => latest.current.onLink(link),
+            onPlace: (position) => latest.current.onPlace(position),
+          }),
+          readingExtensions(
+            `Text of ${titleOf(latest.current.source)}`,
+            keysFor(workspace, latest),
+            // What is dressed has its shades from its looks.
+            isSeenDressed ? 'text' : dress,
+          ),
           leavingFrom(workspace, latest),
           barAtSelection(bar),
           tellingSelection(workspace, latest, tell),
         ],
       }),
     })
+    const stopDressing = dressText(opened, latest, isSeenDressed, dress !== 'markdown')
     setView(opened)
     editor.current = opened
     if (!isTypingOutside(parent.current!)) opened.focus()
     return () => {
+      stopDressing()
       opened.destroy()
       setView(null)
       editor.current = null
       tell(null)
     }
-  }, [workspace, capture.id, capture.text, dress, bar, editor])
+  }, [workspace, capture.id, capture.text, dress, isSeenDressed, bar, editor])
   useEffect(() => {
     if (view && goal) goTo(view, goal)
   }, [view, goal])
@@ -91,21 +112,50 @@ export function ReadingText(props: ReadingTextProps) {
 
 type Latest = { readonly current: ReadingTextProps }
 
-const pickNow = (workspace: Workspace, { current }: Latest, ranges: readonly Range[]) =>
-  pickFromCapture(workspace.requireLab().id, current.source, current.capture, ranges)
+/**
+ * Gives the text its looks and tells its headings: at once where it is short, else as soon as it is parsed.
+ * @returns how to stop
+ */
+function dressText(view: EditorView, latest: Latest, isSeenDressed: boolean, isPlain: boolean): () => void {
+  const { text, pages } = latest.current.capture
+  if (!isSeenDressed && pages.length > 0) showLooks(view, plainLooks(pages, view.state.doc))
+  if (isPlain) return () => undefined
+  const show = (tree: ReturnType<typeof parseNow>): void => {
+    latest.current.onHeadings(headingsOf(text, tree))
+    if (!isSeenDressed) return
+    showLooks(view, looksOf(text, view.state.doc, tree, pages))
+    // Lines above may have changed their height.
+    if (latest.current.goal) goTo(view, latest.current.goal)
+    latest.current.onPlace(placeOf(view))
+  }
+  if (text.length > PARSED_AT_ONCE) return parseInSlices(text, show)
+  show(parseNow(text))
+  return () => undefined
+}
+
+function pickNow(workspace: Workspace, { current }: Latest, view: EditorView, ranges: readonly Range[]) {
+  const { source, capture } = current
+  const blocks = blocksIn(view)
+  const whole =
+    blocks.length === 0 || isTooMuch(ranges)
+      ? ranges
+      : ranges.map((range) => wholeRange(capture.text, range, blocks))
+  return pickFromCapture(workspace.requireLab().id, source, capture, whole)
+}
 
 function keysFor(workspace: Workspace, latest: Latest): Extension {
   const run = (view: EditorView): boolean => {
     const ranges = selectedRanges(view)
     if (ranges.length === 0) return false
-    carryRanges(workspace, latest, ranges)
+    carryRanges(workspace, latest, view)
     return true
   }
   return Prec.high(keymap.of([{ key: 'Alt-c', run, stopPropagation: true }]))
 }
 
-function carryRanges(workspace: Workspace, latest: Latest, ranges: readonly Range[]): void {
-  const carrying = pickNow(workspace, latest, ranges)
+function carryRanges(workspace: Workspace, latest: Latest, view: EditorView): void {
+  const ranges = selectedRanges(view)
+  const carrying = pickNow(workspace, latest, view, ranges)
   if (carrying) workspace.set({ carrying })
   else if (isTooMuch(ranges))
     workspace.say(
@@ -117,7 +167,10 @@ function carryRanges(workspace: Workspace, latest: Latest, ranges: readonly Rang
 
 function leavingFrom(workspace: Workspace, latest: Latest): Extension {
   return leaving({
-    pick: (ranges) => pickNow(workspace, latest, ranges),
+    pick: (ranges) =>
+      latest.current.editor.current
+        ? pickNow(workspace, latest, latest.current.editor.current, ranges)
+        : null,
     onDragStart: (dragging) => workspace.set({ dragging }),
     onDragEnd: () => workspace.set({ dragging: null }),
   })
@@ -141,7 +194,7 @@ function tellingSelection(
               selectedRanges(view)
                 .map(({ start, end }) => view.state.sliceDoc(start, end))
                 .join('\n'),
-            carry: () => carryRanges(workspace, latest, selectedRanges(view)),
+            carry: () => carryRanges(workspace, latest, view),
           }
         : null,
     )

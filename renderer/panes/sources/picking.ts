@@ -2,6 +2,7 @@
 import { pickFragment, type Fragment } from '../../../shared/distil/fragment.ts'
 import type { LabId } from '../../../shared/lab/ids.ts'
 import type { Capture, Range, Source } from '../../../shared/lab/model.ts'
+import { balancedRange } from '../../../shared/markdown/balance.ts'
 import type { Dress } from '../../editor/extensions.ts'
 import { titleOf } from './rows.ts'
 
@@ -34,6 +35,31 @@ export function pickFromCapture(
 
 export function isTooMuch(ranges: readonly Range[]): boolean {
   return ranges.reduce((sum, { start, end }) => sum + end - start, 0) > MOST_CARRIED
+}
+
+/** From this length on a text shows its signs, since dressing it takes too long. In UTF-16 code units. */
+export const LONG_TO_DRESS = 1_000_000
+
+/** Whether a capture's text is shown as it reads, without its Markdown signs. */
+export function isDressed(source: Source, capture: Capture): boolean {
+  return dressOf(source, capture) === 'markdown' && capture.text.length < LONG_TO_DRESS
+}
+
+/**
+ * A range that was selected in a text whose signs are hidden, grown so that no formatted piece is cut in two. Only the
+ * blocks that it touches are looked at, so that it is quick in a long text.
+ * @param blocks of the text's first level, in order
+ */
+export function wholeRange(
+  text: string,
+  { start, end }: Range,
+  blocks: readonly { readonly from: number; readonly to: number }[],
+): Range {
+  const touched = blocks.filter((block) => block.from <= end && block.to >= start)
+  const from = Math.min(start, touched[0]?.from ?? start)
+  const to = Math.max(end, touched.at(-1)?.to ?? end)
+  const grown = balancedRange(text.slice(from, to), { start: start - from, end: end - from })
+  return { start: grown.start + from, end: grown.end + from }
 }
 
 /** How a capture's text is shown. */

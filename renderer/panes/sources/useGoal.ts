@@ -2,6 +2,7 @@
 import { useEffect, useState } from 'react'
 import type { CaptureId, SourceId } from '../../../shared/lab/ids.ts'
 import type { Range } from '../../../shared/lab/model.ts'
+import { standingSource } from '../../store/labSources.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { Focus, Workspace } from '../../store/workspace.ts'
 
@@ -34,9 +35,17 @@ export function useGoal(): Goal | null {
 }
 
 async function findGoal(workspace: Workspace, { node, ranges, serial }: Focus): Promise<Goal | null> {
-  if (node.kind === 'source') return { source: node.id, capture: null, ranges: [], serial }
+  if (node.kind === 'source')
+    return { source: standing(workspace, node.id), capture: null, ranges: [], serial }
   if (node.kind !== 'capture') return null
-  const known = workspace.state.view?.captures.get(node.id)
-  const capture = known ?? (await workspace.requireLab().queries.findCapture(node.id))
-  return capture ? { source: capture.source, capture: capture.id, ranges, serial } : null
+  const known = workspace.state.labSources?.heads.get(node.id)
+  const capture = known ?? (await workspace.requireLab().queries.captureHead(node.id))
+  return capture ? { source: standing(workspace, capture.source), capture: capture.id, ranges, serial } : null
+}
+
+/** A source that was merged into another is read as that one; the capture that was asked for is opened all the same. */
+function standing(workspace: Workspace, id: SourceId): SourceId {
+  const { labSources } = workspace.state
+  const source = labSources?.sources.get(id)
+  return labSources && source ? standingSource(labSources, source).id : id
 }

@@ -1,16 +1,18 @@
-/** The source that is read, with the text of one of its captures. */
-import { useEffect, useState } from 'react'
+/** The source that is read, with all its captures and the text of one of them. */
+import { useEffect, useMemo, useState } from 'react'
 import type { CaptureId, SourceId } from '../../../shared/lab/ids.ts'
-import type { Capture, Source } from '../../../shared/lab/model.ts'
-import type { OpenLab } from '../../db/lab.ts'
+import type { Capture, CaptureHead, Source } from '../../../shared/lab/model.ts'
+import { standingSource } from '../../store/labSources.ts'
 import { useWorkspaceState } from '../../store/useWorkspace.ts'
 
 export interface Reading {
   readonly source: Source
-  /** null for a link without text. */
+  /** Those of the source and of all that were merged into it, the newest first. Empty for a link without text. */
+  readonly captures: readonly CaptureHead[]
+  /** The one that is shown; null for a link without text. */
   readonly capture: Capture | null
-  /** The newest capture's id, which may be another than that which is shown. */
-  readonly newest: CaptureId | null
+  /** The ids of the source and of all that were merged into it. */
+  readonly all: readonly SourceId[]
 }
 
 export type ReadingState =
@@ -19,52 +21,59 @@ export type ReadingState =
   | { readonly kind: 'read'; readonly reading: Reading }
 
 /**
- * Reads a source, also one that the open project does not use. Read again when the project was read anew, since striking
- * out may have rewritten its text.
+ * Reads a source, also one that the open project does not use; for one that was merged into another, that other one.
  * @param wanted one of its captures; null for the newest
  */
 export function useReading(id: SourceId, wanted: CaptureId | null): ReadingState {
+  const sources = useWorkspaceState((state) => state.labSources?.sources)
+  const heads = useWorkspaceState((state) => state.labSources?.heads)
+  const known = sources?.get(id)
+  const source = sources && known ? standingSource({ sources }, known) : null
+  const all = useMemo(() => (sources && source ? mergedInto(sources, source) : []), [sources, source])
+  const captures = useMemo(() => capturesOf(heads, all), [heads, all])
+  const head = captures.find((one) => one.id === wanted) ?? captures[0] ?? null
+  const capture = useCapture(head)
+  if (!sources || !heads) return { kind: 'loading' }
+  if (!source) return { kind: 'missing' }
+  if (head && capture?.id !== head.id) return { kind: 'loading' }
+  return { kind: 'read', reading: { source, captures, capture, all } }
+}
+
+function mergedInto(sources: ReadonlyMap<string, Source>, source: Source): SourceId[] {
+  const merged = [...sources.values()].filter(
+    (one) => one.mergedInto !== null && standingSource({ sources }, one).id === source.id,
+  )
+  return [source.id, ...merged.map(({ id }) => id)]
+}
+
+function capturesOf(
+  heads: ReadonlyMap<string, CaptureHead> | undefined,
+  all: readonly SourceId[],
+): CaptureHead[] {
+  const own = new Set<string>(all)
+  // Ids grow with time.
+  return [...(heads?.values() ?? [])]
+    .filter(({ source }) => own.has(source))
+    .sort((a, b) => (a.id < b.id ? 1 : -1))
+}
+
+/** A capture with its text. Read again when its head was read anew, since striking out may have rewritten it. */
+function useCapture(head: CaptureHead | null): Capture | null {
   const lab = useWorkspaceState((state) => state.lab)
-  const known = useWorkspaceState((state) => state.view?.sources.get(id))
-  const captures = useWorkspaceState((state) => state.view?.captures)
-  const heads = [...(captures?.values() ?? [])].filter((head) => head.source === id)
-  const head =
-    heads.find((one) => one.id === wanted) ??
-    heads.reduce<(typeof heads)[number] | null>((last, one) => (last && last.id > one.id ? last : one), null)
-  const [state, setState] = useState<ReadingState>({ kind: 'loading' })
+  const [capture, setCapture] = useState<Capture | null>(null)
   useEffect(() => {
     let isOver = false
-    if (lab)
-      void read(lab, id, wanted).then((next) => {
-        if (!isOver) setState((last) => (isSameReading(last, next) ? last : next))
+    if (lab && head)
+      void lab.queries.findCapture(head.id).then((found) => {
+        // The text may stay where it is on the screen while it is the same.
+        if (!isOver) setCapture((last) => (found && isSame(last, found) ? last : (found ?? null)))
       })
     return () => {
       isOver = true
     }
-    // The head is a new object only when the capture is new or the project was read anew.
-  }, [lab, id, wanted, head])
-  if (state.kind !== 'read' || state.reading.source.id !== id)
-    return state.kind === 'missing' ? state : { kind: 'loading' }
-  return known && known !== state.reading.source
-    ? { kind: 'read', reading: { ...state.reading, source: known } }
-    : state
+  }, [lab, head])
+  return head && capture?.id === head.id ? capture : null
 }
 
-async function read(lab: OpenLab, id: SourceId, wanted: CaptureId | null): Promise<ReadingState> {
-  const source = await lab.queries.findSource(id)
-  if (!source) return { kind: 'missing' }
-  const newest = (await lab.queries.findNewestCapture(id)) ?? null
-  const named = wanted !== null && wanted !== newest?.id ? await lab.queries.findCapture(wanted) : undefined
-  return { kind: 'read', reading: { source, capture: named ?? newest, newest: newest?.id ?? null } }
-}
-
-/** Whether the text may stay where it is on the screen. */
-function isSameReading(a: ReadingState, b: ReadingState): boolean {
-  if (a.kind !== 'read' || b.kind !== 'read') return a.kind === b.kind
-  return (
-    a.reading.source.id === b.reading.source.id &&
-    a.reading.newest === b.reading.newest &&
-    a.reading.capture?.id === b.reading.capture?.id &&
-    a.reading.capture?.text === b.reading.capture?.text
-  )
-}
+const isSame = (last: Capture | null, found: Capture): boolean =>
+  last?.id === found.id && last.text === found.text && last.sha256 === found.sha256

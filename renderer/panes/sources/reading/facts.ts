@@ -1,0 +1,55 @@
+/** What is known of a source and its captures, in words. Pure. */
+import type { CaptureHead, Folder, Source, WayIn } from '../../../../shared/lab/model.ts'
+import { sourceKindFaces } from '../../../ui/kinds.ts'
+import { dayAndTimeOf, dayOf } from '../rows.ts'
+
+/** How something came in, behind a comma: 'Page, dropped, 14 Nov 2026'. */
+export const wayInWords: Readonly<Record<WayIn, string>> = {
+  typed: 'added by hand',
+  dropped: 'dropped',
+  pasted: 'pasted',
+  file: 'read from a file',
+  'drop folder': 'found in the drop folder',
+  'handed over': 'handed over by the browser',
+  bookmarks: 'from bookmarks',
+  sample: 'part of the sample',
+}
+
+/** One line: 'Page, dropped, 14 Nov 2026, 18:31, saved by the browser on 12 Nov 2026'. */
+export function factsLine(
+  source: Source,
+  capture: Pick<CaptureHead, 'taken' | 'wayIn' | 'saved'> | null,
+): string {
+  const { word } = sourceKindFaces[source.kind]
+  const came = capture
+    ? `${wayInWords[capture.wayIn]}, ${dayAndTimeOf(capture.taken)}`
+    : `${wayInWords[source.wayIn]}, ${dayAndTimeOf(source.added)}`
+  const saved = capture?.saved ? `, saved by the browser on ${dayOf(capture.saved)}` : ''
+  return `${word}, ${came}${saved}`
+}
+
+/** A folder with those around it: 'Rack, Cooling'. A circle ends where it closes. */
+export function folderPath(folders: ReadonlyMap<string, Folder>, id: string): string {
+  const names: string[] = []
+  const seen = new Set<string>()
+  for (
+    let folder = folders.get(id);
+    folder && !seen.has(folder.id);
+    folder = folders.get(folder.parent ?? '')
+  ) {
+    seen.add(folder.id)
+    names.unshift(folder.name)
+  }
+  return names.join(' / ')
+}
+
+const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
+
+/** What a document states as its date (ISO 8601: a year, a month, a day or more), as people say it. As it stands where it is none. */
+export function datedWords(dated: string): string {
+  const found = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?/u.exec(dated)
+  if (!found) return dated
+  const [, year, month, day] = found
+  const name = month === undefined ? '' : `${months[Number(month) - 1] ?? month} `
+  return `${day === undefined ? '' : `${Number(day)} `}${name}${year}`
+}
