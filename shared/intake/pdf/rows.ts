@@ -84,12 +84,34 @@ function maybeGutter(segments: readonly Segment[]): Gutter | undefined {
     for (let i = 1; i < edges.length; i += 1) {
       const gutter = { x: x - 1, top: edges[i - 1]!, bottom: edges[i]! }
       const inside = segments.filter(({ y }) => y > gutter.top && y < gutter.bottom)
-      if (inside.length > (best?.count ?? 7) && partsColumns(inside, gutter.x, em))
+      if (inside.length > (best?.count ?? 7) && parts(inside, gutter.x, em))
         best = { gutter, count: inside.length }
     }
   }
   return best?.gutter
 }
+
+const parts = (segments: readonly Segment[], x: number, em: number): boolean =>
+  partsColumns(segments, x, em) || partsIndependent(segments, x, em)
+
+/**
+ * Whether both sides are set by themselves: hardly a line of one stands at the height of a line of the other, as the boxes of
+ * a table's row always do.
+ */
+function partsIndependent(segments: readonly Segment[], x: number, em: number): boolean {
+  const sides = [segments.filter(({ left }) => left < x), segments.filter(({ left }) => left >= x)]
+  const [one, other] = sides.map((side) => toRows(side).map(({ y }) => y)) as [number[], number[]]
+  if (Math.min(one.length, other.length) < linesOfIndependent) return false
+  const widths = sides.map(
+    (side) => Math.max(...side.map(({ right }) => right)) - Math.min(...side.map(({ left }) => left)),
+  )
+  if (Math.min(...widths) < 8 * em) return false
+  const [few, many] = one.length < other.length ? [one, other] : [other, one]
+  const level = few.filter((y) => many.some((at) => Math.abs(at - y) < 0.12 * em)).length
+  return level / few.length < 0.5
+}
+
+const linesOfIndependent = 12
 
 const linesOfColumn = 4
 
@@ -108,8 +130,11 @@ function placesOfBeginning(segments: readonly Segment[]): readonly number[] {
  * of a table whose boxes hold lines of text, told by the gaps that run through both of its sides.
  */
 function partsColumns(segments: readonly Segment[], x: number, em: number): boolean {
-  const sides = [segments.filter(({ left }) => left < x), segments.filter(({ left }) => left >= x)]
-  if (!sides.every((side) => isColumn(side, em))) return false
+  const [left, right] = [segments.filter((one) => one.left < x), segments.filter((one) => one.left >= x)]
+  const sides = [left, right]
+  if (!sides.every((side) => isWide(side, em))) return false
+  if (isDrawnBefore(left, right)) return true
+  if (!sides.every(isFilled)) return false
   const all = toRows(segments)
   const rows = sides.map(toRows)
   const pitch = Math.min(...rows.map((side) => median(differences(side.map(({ y }) => y)))))
@@ -117,17 +142,32 @@ function partsColumns(segments: readonly Segment[], x: number, em: number): bool
   return bands <= Math.max(1, Math.min(rows[0]!.length, rows[1]!.length) / 8)
 }
 
-function isColumn(side: readonly Segment[], em: number): boolean {
+function isWide(side: readonly Segment[], em: number): boolean {
+  return toRows(side).length >= linesOfColumn && widthOf(side) >= 8 * em
+}
+
+/** Whoever set the page wrote one side to its end before the other. A table is written row by row. */
+function isDrawnBefore(left: readonly Segment[], right: readonly Segment[]): boolean {
+  return Math.max(...left.map(lastOrder)) < Math.min(...right.map(firstOrder))
+}
+
+const firstOrder = ({ runs }: Segment): number => runs[0]!.order
+const lastOrder = ({ runs }: Segment): number => runs.at(-1)!.order
+
+function widthOf(side: readonly Segment[]): number {
+  return Math.max(...side.map(({ right }) => right)) - Math.min(...side.map(({ left }) => left))
+}
+
+function isFilled(side: readonly Segment[]): boolean {
   const rows = toRows(side)
-  if (rows.length < linesOfColumn) return false
-  const width = Math.max(...side.map(({ right }) => right)) - Math.min(...side.map(({ left }) => left))
-  if (width < 8 * em) return false
+  const width = widthOf(side)
   const mean = (of: (row: Row) => number): number => rows.reduce((sum, row) => sum + of(row), 0) / rows.length
-  return mean((row) => (row.right - row.left) / width) > 0.55 && mean((row) => row.text.length) > 16
+  const ink = ({ runs }: Row): number => runs.reduce((sum, { left, right }) => sum + right - left, 0)
+  return mean((row) => ink(row) / width) > 0.55 && mean((row) => row.text.length) > 16
 }
 
 function toFlow(segments: readonly Segment[]): Flow {
-  const rows = toRows(segments)
+  const rows = toReadRows(segments)
   const prose = rows.filter(({ isMono }) => !isMono)
   const edges = (prose.length > 0 ? prose : rows).map(({ right }) => right).sort((a, b) => a - b)
   return {
@@ -139,6 +179,69 @@ function toFlow(segments: readonly Segment[]): Flow {
 }
 
 function toRows(segments: readonly Segment[]): readonly Row[] {
+  return linesOf(segments).map(rowOf)
+}
+
+function rowOf(line: readonly Segment[]): Row {
+  return toRow(line.flatMap(({ runs }) => runs))
+}
+
+/** Rows from top to bottom; but the boxes of a table, where they hold several lines each, one after the other. */
+function toReadRows(segments: readonly Segment[]): readonly Row[] {
+  return chunksOf(linesOf(segments)).flatMap((lines) =>
+    lines.length > 1 && lines.length <= mostLinesOfBoxes && lines.some((line) => line.length > 1)
+      ? linesAsDrawn(lines.flat()).map(rowOf)
+      : lines.map(rowOf),
+  )
+}
+
+/** A row of boxes is no higher; where more lines were drawn in another order, that order means nothing. */
+const mostLinesOfBoxes = 24
+
+/** The shortest groups of lines such that each was drawn before the next. What runs along at either end counts alone. */
+function chunksOf(lines: readonly (readonly Segment[])[]): readonly (readonly (readonly Segment[])[])[] {
+  const first = lines.map((line) => Math.min(...line.map(firstOrder)))
+  const last = lines.map((line) => Math.max(...line.map(lastOrder)))
+  const [from, to] = bodyOf(first, last)
+  const chunks: (readonly Segment[])[][] = []
+  let latest = -Infinity
+  for (const [i, line] of lines.entries()) {
+    const rest = i < from || i >= to ? Infinity : Math.min(...first.slice(i, to))
+    if (i <= from || i >= to || latest < rest) chunks.push([line])
+    else chunks.at(-1)!.push(line)
+    if (i >= from) latest = i === from ? last[i]! : Math.max(latest, last[i]!)
+  }
+  return chunks
+}
+
+const edge = 3
+
+/** The lines between those at either end that were drawn out of turn, before or after all others. */
+function bodyOf(first: readonly number[], last: readonly number[]): readonly [number, number] {
+  let [from, to] = [0, first.length]
+  while (from < edge && from < to && first[from]! > Math.max(...last.slice(from + 1, to), -Infinity))
+    from += 1
+  while (
+    first.length - to < edge &&
+    from < to &&
+    last[to - 1]! < Math.min(...first.slice(from, to - 1), Infinity)
+  )
+    to -= 1
+  return [from, to]
+}
+
+function linesAsDrawn(segments: readonly Segment[]): readonly (readonly Segment[])[] {
+  const lines: Segment[][] = []
+  for (const segment of [...segments].sort((a, b) => firstOrder(a) - firstOrder(b))) {
+    const last = lines.at(-1)?.at(-1)
+    const isOnLine = last && Math.abs(segment.y - last.y) < 0.45 * Math.max(last.size, segment.size)
+    if (isOnLine && segment.left >= last.right - last.size * 0.5) lines.at(-1)!.push(segment)
+    else lines.push([segment])
+  }
+  return lines
+}
+
+function linesOf(segments: readonly Segment[]): readonly (readonly Segment[])[] {
   const byHeight = [...segments].sort((a, b) => a.y - b.y || a.left - b.left)
   const rows: Segment[][] = []
   for (const segment of byHeight) {
@@ -148,7 +251,7 @@ function toRows(segments: readonly Segment[]): readonly Row[] {
     if (main && segment.y - main.y < 0.45 * Math.max(main.size, segment.size)) last!.push(segment)
     else rows.push([segment])
   }
-  return rows.map((row) => toRow(row.flatMap(({ runs }) => runs)))
+  return rows
 }
 
 function toRow(unsorted: readonly Run[]): Row {
@@ -200,9 +303,10 @@ function textOf(runs: readonly Run[], isRightToLeft: boolean): string {
 }
 
 function isSpaceBetween(before: Run, run: Run, isRightToLeft: boolean): boolean {
-  if (run.order === before.order + 1 && run.isSpaced) return true
   const gap = isRightToLeft ? before.left - run.right : run.left - before.right
   const size = Math.min(before.size, run.size)
+  // Some fonts say their widths so oddly that spaces are told between all parts of a word.
+  if (run.order === before.order + 1 && run.isSpaced) return gap > 0.08 * size
   // Runs that were drawn one after the other have their spaces told; others are only told by their places.
   return gap > (run.order === before.order + 1 ? 0.5 : 0.15) * size
 }
