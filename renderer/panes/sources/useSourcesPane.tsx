@@ -1,34 +1,39 @@
-import { useMemo, useRef, useState, type RefObject } from 'react'
+import { useEffect, useRef, useState, type RefObject } from 'react'
 import type { Source } from '../../../shared/lab/model.ts'
+import { isFiltering } from '../../../shared/sources/filter.ts'
 import type { PaneContent } from '../../frame/index.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
-import { Button, EmptyState } from '../../ui/index.ts'
-import { AddIcon, SourcesIcon } from '../../ui/icons.tsx'
+import { Button, EmptyState, Menu } from '../../ui/index.ts'
+import { AddIcon, MoreIcon, SelectManyIcon, SourcesIcon, SourceTextIcon } from '../../ui/icons.tsx'
 import { AddForm } from './AddForm.tsx'
 import { useDrops, usePasting } from './arrivals.ts'
-import { ElsewhereMenu } from './ElsewhereMenu.tsx'
 import { useSourceForm, type SourceForm } from './form.ts'
 import { IntakeStatus } from './IntakeStatus.tsx'
+import { beginAnew, listStoreOf, type ListStore } from './list/listState.ts'
+import { useListed, type Listed } from './list/useListed.ts'
+import { countWords } from './list/words.ts'
 import { ReadingView } from './Reading.tsx'
-import { sourceRows, type SourceRow } from './rows.ts'
 import { SourceList } from './SourceList.tsx'
+import { chooseFiles } from './taking.ts'
 import { useOutside } from './taking/arriving.ts'
 import { useGoal, type Goal } from './useGoal.ts'
 
-/** The left pane: the project's sources, and one of them opened for reading. */
+/** The left pane: the sources of the project or of the lab, and one of them opened for reading. */
 export function useSourcesPane(): PaneContent {
-  const rows = useRows()
+  const workspace = useWorkspace()
+  const project = useWorkspaceState((state) => state.view?.project)
+  const store = listStoreOf(workspace.requireLab())
+  const listed = useListed(store)
   const form = useSourceForm()
   const goal = useGoal()
-  const [filter, setFilter] = useState('')
   const root = useRef<HTMLDivElement>(null)
   usePasting(root)
   useOutside()
+  useEffect(() => beginAnew(store), [store, project])
+  const count = listed?.inUse ?? 0
   return {
     title: 'Sources',
-    ...(rows.length > 0
-      ? { count: rows.length, countWords: `${rows.length} ${rows.length === 1 ? 'source' : 'sources'}` }
-      : {}),
+    ...(count > 0 ? { count, countWords: countWords(count) } : {}),
     actions: (
       <>
         <Button
@@ -38,47 +43,61 @@ export function useSourcesPane(): PaneContent {
           aria-expanded={form.isOpen}
           onClick={form.isOpen ? form.close : form.open}
         />
-        <ElsewhereMenu />
+        <Menu
+          label="More for sources"
+          lines={[
+            {
+              id: 'files',
+              word: 'Choose files…',
+              icon: SourceTextIcon,
+              onChoose: () => void chooseFiles(workspace),
+            },
+            {
+              id: 'several',
+              word: 'Select several sources',
+              icon: SelectManyIcon,
+              disabledBecause: listed?.shown.length ? undefined : 'No source is in the list.',
+              onChoose: () => {
+                workspace.set({ source: null })
+                store.setState({ isChoosing: true })
+              },
+            },
+          ]}
+          trigger={(attributes) => (
+            <Button {...attributes} look="quiet" icon={MoreIcon} label="More for sources" />
+          )}
+        />
       </>
     ),
-    body: <Body root={root} rows={rows} form={form} goal={goal} filter={filter} onFilter={setFilter} />,
+    body: <Body root={root} store={store} listed={listed} form={form} goal={goal} />,
     scrollsItself: true,
   }
 }
 
-function useRows(): readonly SourceRow[] {
-  const sources = useWorkspaceState((state) => state.view?.sources)
-  const captures = useWorkspaceState((state) => state.view?.captures)
-  const links = useWorkspaceState((state) => state.view?.links)
-  return useMemo(
-    () => (sources && captures && links ? sourceRows({ sources, captures, links }) : []),
-    [sources, captures, links],
-  )
-}
-
 interface BodyProps {
   readonly root: RefObject<HTMLDivElement | null>
-  readonly rows: readonly SourceRow[]
+  readonly store: ListStore
+  /** null before it is known. */
+  readonly listed: Listed | null
   readonly form: SourceForm
   readonly goal: Goal | null
-  readonly filter: string
-  readonly onFilter: (words: string) => void
 }
 
-function Body({ root, rows, form, goal, filter, onFilter }: BodyProps) {
+function Body({ root, store, listed, form, goal }: BodyProps) {
   const workspace = useWorkspace()
   const reading = useWorkspaceState((state) => state.source)
   const [last, setLast] = useState<Source['id'] | null>(null)
   // A goal leads only to what was opened for it; a source that is chosen from the list opens at its head.
   const [used, setUsed] = useState<Goal | null>(null)
   const { isOver, listeners } = useDrops()
-  const open = (source: Source) => {
+  const open = (id: Source['id']) => {
     setUsed(goal)
-    workspace.set({ source: source.id })
+    workspace.set({ source: id })
   }
   const back = () => {
     setLast(reading)
     setUsed(goal)
+    store.setState({ current: reading })
     workspace.set({ source: null })
   }
   return (
@@ -96,14 +115,24 @@ function Body({ root, rows, form, goal, filter, onFilter }: BodyProps) {
           onBack={back}
           onPasteText={form.openFor}
         />
-      ) : rows.length > 0 ? (
-        <SourceList rows={rows} filter={filter} onFilter={onFilter} last={last} onOpen={open} />
+      ) : listed === null ? null : listed.all.length > 0 ? (
+        <SourceList
+          store={store}
+          listed={listed}
+          last={last}
+          onOpen={open}
+          nothing={isNothingHere(listed) && !form.isOpen ? <Nothing onAdd={form.open} /> : null}
+        />
       ) : form.isOpen ? null : (
         <Nothing onAdd={form.open} />
       )}
     </div>
   )
 }
+
+/** Whether the project has no source yet, so that the first one is to be added. */
+const isNothingHere = ({ filter, inUse }: Listed): boolean =>
+  filter.scope === 'project' && inUse === 0 && !isFiltering(filter)
 
 function Nothing({ onAdd }: { readonly onAdd: () => void }) {
   return (
