@@ -1,7 +1,7 @@
 /** Sources, entries and projects as a tag model knows them: what of them is read, and what was said of suggestions. */
 import type { Project, Source } from '../lab/model.ts'
 import { withLearnt, type LearntText, type TagModel, type Verdict } from './tag-model.ts'
-import { compareText, toTermCounts, type TaggableText } from './tag-terms.ts'
+import { compareText, toTermCounts, type TaggableText, type TermCounts } from './tag-terms.ts'
 
 /** So much of a text is read, in UTF-16 code units: its start tells what it is about. */
 export const MOST_OF_TEXT = 20_000
@@ -43,7 +43,7 @@ export interface KnownThing extends LearntText {
 }
 
 export function toKnownThing({ id, text, tags, said }: TaggedThing): KnownThing {
-  const terms = tags.length + said.length === 0 ? [] : toTermCounts(text)
+  const terms = tags.length + said.length === 0 ? [] : detached(toTermCounts(text))
   return {
     id,
     tags: [...new Set(tags)].sort(compareText),
@@ -56,6 +56,11 @@ export function toKnownThing({ id, text, tags, said }: TaggedThing): KnownThing 
       terms,
     })),
   }
+}
+
+/** Terms cut out of a text may keep the whole text in memory; read from JSON they are by themselves, and equal ones are one. */
+function detached(terms: TermCounts): TermCounts {
+  return JSON.parse(JSON.stringify(terms)) as TermCounts
 }
 
 /** The model with these things in place of what it knew of them. Many at once cost little more than one. */

@@ -1,7 +1,7 @@
 /** Suggests tags for a text: the person's own first, then key phrases of the text itself. */
 import { findKeyPhrases } from './key-phrases.ts'
 import { ownTagConstants, scoreOwnTags, type OwnTagConstants } from './own-tags.ts'
-import type { TagModel } from './tag-model.ts'
+import { withoutTexts, type TagModel } from './tag-model.ts'
 import { toTermCounts, type TaggableText } from './tag-terms.ts'
 
 /** Why a tag is suggested. */
@@ -42,8 +42,8 @@ export interface Wanted {
 
 /**
  * Tags that suit a text, best first, own tags before phrases. Never one that the text has, nor one that was answered for
- * it: refused, or accepted and later taken off again. The same model and text always give the same answer. A text is not
- * its own neighbour.
+ * it: refused, or accepted and later taken off again. The same model and text always give the same answer. A text that
+ * was learnt is judged by the others alone: that it lacks a tag must not speak against that tag.
  */
 export function suggestTags(
   model: TagModel,
@@ -54,13 +54,14 @@ export function suggestTags(
   const { id } = text
   const has = new Set((text.tags ?? []).map(toTagKey))
   const isAnswered = (tag: string): boolean => id !== undefined && (model.verdicts.get(tag)?.has(id) ?? false)
-  const own = scoreOwnTags(model, toTermCounts(text), id, constants)
+  const others = id !== undefined && model.texts.has(id) ? withoutTexts(model, [id]) : model
+  const own = scoreOwnTags(others, toTermCounts(text), id, constants)
     .filter(({ tag }) => !has.has(toTagKey(tag)) && !isAnswered(tag))
     .slice(0, wanted.own)
     .map(({ tag, score, near, isNamed }): TagSuggestion => ({
       tag,
       score,
-      why: { from: 'own tags', near, isNamed, used: model.uses.get(tag)!, of: model.texts.size },
+      why: { from: 'own tags', near, isNamed, used: others.uses.get(tag)!, of: others.texts.size },
     }))
   const known = new Set([...model.uses.keys()].map(toTagKey))
   const phrases = findKeyPhrases(model, text, wanted.phrases + has.size + MOST_PASSED_OVER)

@@ -15,7 +15,7 @@ export type TermCounts = readonly (readonly [term: string, count: number])[]
 /** A word of the title counts as often as this many in the text. */
 const TITLE_COUNTS = 3
 
-/** A text keeps that many of its terms, the commonest and first ones: a model of 5,000 pages stays a few megabytes. */
+/** A text keeps that many of its terms, the commonest and first ones: about 20 kB of memory for each tagged page. */
 export const MOST_TERMS = 128
 
 /** The start of a text tells what it is about; the rest of a very long one is not read. UTF-16 code units. */

@@ -60,6 +60,13 @@ const scoreOf = (of: TagModel, tag: string, wanted = asked): number =>
   suggestTags(of, wanted, { own: 99, phrases: 0 }).find((suggestion) => suggestion.tag === tag)?.score ?? 0
 
 describe('suggested tags', () => {
+  it('are no worse for a text that has some of its tags already', () => {
+    const without = scoreOf(model, 'weather')
+    const half = withTexts(model, [{ ...asked, tags: ['time'] }])
+    expect(scoreOf(half, 'weather')).toBe(without)
+    expect(ownOf(suggestTags(half, { ...asked, tags: ['time'] }))).not.toContain('time')
+  })
+
   it('are the tags of the nearest texts first, with the texts that they are of', () => {
     const [first] = suggestTags(model, asked)
     expect(first).toMatchObject({
