@@ -1,4 +1,5 @@
 /** Which of the suggestions are shown to a person, and how they are told apart. */
+import { MASK } from '../safety/mask.ts'
 import type { TagSuggestion } from './suggest-tags.ts'
 
 /** More than this cannot be taken in at a glance. */
@@ -14,16 +15,18 @@ const PHRASES = { beside: 3, alone: 5 }
 export const LEAST_SCORE = { near: 0.2, often: 0.5 }
 
 /**
- * The suggestions that are worth showing, at most seven: own tags that are likely enough, then phrases.
+ * The suggestions that are worth showing, at most seven: own tags that are likely enough, then phrases. A
+ * tag that was struck out says nothing to anybody.
  * @param suggestions best first, own tags before phrases
  */
 export function worthShowing(suggestions: readonly TagSuggestion[]): TagSuggestion[] {
-  const own = suggestions.filter(
+  const readable = suggestions.filter(({ tag }) => !tag.includes(MASK))
+  const own = readable.filter(
     ({ score, why }) =>
       why.from === 'own tags' &&
       (why.isNamed || score >= (why.near.length > 0 ? LEAST_SCORE.near : LEAST_SCORE.often)),
   )
-  const all = suggestions.filter(({ why }) => why.from === 'text')
+  const all = readable.filter(({ why }) => why.from === 'text')
   const phrases = all.slice(0, own.length === 0 ? PHRASES.alone : PHRASES.beside)
   return [...own.slice(0, MOST_SHOWN - Math.min(2, phrases.length)), ...phrases].slice(0, MOST_SHOWN)
 }

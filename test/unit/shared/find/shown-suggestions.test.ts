@@ -34,6 +34,10 @@ describe('suggestions worth showing', () => {
     ])
   })
 
+  it('are none that were struck out', () => {
+    expect(shown([own('██████', 0.9), own('of ████', 0.9, [], true), own('dome', 0.3)])).toEqual(['dome'])
+  })
+
   it('are a few more phrases where no own tag suits', () => {
     expect(shown(many(9, (at) => phrase(`phrase ${at}`)))).toHaveLength(5)
     expect(shown([own('one', 0.9), ...many(9, (at) => phrase(`phrase ${at}`))])).toHaveLength(4)
