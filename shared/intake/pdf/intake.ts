@@ -115,7 +115,7 @@ function pageNotes({ pages, unread }: RawPdf): readonly string[] {
 /** Fonts may tell nothing of the characters that they draw; what comes of them is in no writing. */
 function signNotes(text: string): readonly string[] {
   const strange = text.match(/[\p{Co}\p{Cn}\p{Cc}\ufffd]/gu)?.filter((sign) => sign !== '\n').length ?? 0
-  if (strange * 20 < text.length) return []
+  if (strange === 0 || strange * 20 < text.length) return []
   return [
     'Some of its fonts do not say which characters they draw, so parts of the text can’t be read. See the original.',
   ]

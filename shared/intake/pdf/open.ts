@@ -307,8 +307,7 @@ class MonoFonts {
   /** A proportional font shows itself by a few different words; what was seen too little is taken at its name. */
   has(font: string): boolean {
     const known = this.fonts.get(font)
-    if (!known) return false
-    if (known.seen === 0) return known.named
+    if (!known || known.seen === 0) return false
     const isEven = known.most - known.least < known.most * 0.02
     if (known.named) return known.most - known.least < known.most * 0.2
     return isEven && known.most >= 0.4 && known.seen >= 4 && known.signs.size >= 8

@@ -47,7 +47,11 @@ export function withoutRunningLines(pages: readonly Page[]): Freed {
       else forms.set(form, { count: 1, words: row.text })
     }
   }
-  if (running.size === 0) return { pages, notes: [] }
+  const all = pages.reduce(
+    (sum, { flows }) => sum + flows.reduce((count, { rows }) => count + rows.length, 0),
+    0,
+  )
+  if (running.size === 0 || running.size === all) return { pages, notes: [] }
   const freed = pages.map(({ flows }) => ({
     flows: flows
       .map((flow): Flow => ({ ...flow, rows: flow.rows.filter((row) => !running.has(row)) }))
@@ -58,8 +62,20 @@ export function withoutRunningLines(pages: readonly Page[]): Freed {
 
 function candidatesOf(flows: readonly Flow[], page: number): readonly Candidate[] {
   const rows = flows.flatMap(({ rows }) => rows).sort((a, b) => a.y - b.y)
-  const ends = new Set([...rows.slice(0, depth), ...rows.slice(-depth)])
+  const ends = new Set([...outside(rows), ...outside([...rows].reverse())])
   return [...ends].map((row) => ({ page, row, form: formOf(row.text), band: Math.round(row.y / 6) }))
+}
+
+/** In sizes of its type: so far from the text stands what runs along. */
+const apart = 1.7
+
+/** Those of the first lines that a white band parts from all others. */
+function outside(rows: readonly Row[]): readonly Row[] {
+  for (let count = Math.min(depth, rows.length - 1); count > 0; count -= 1) {
+    const [last, next] = [rows[count - 1]!, rows[count]!]
+    if (Math.abs(next.y - last.y) > apart * Math.max(last.size, next.size)) return rows.slice(0, count)
+  }
+  return rows.length === 1 ? rows : []
 }
 
 /** Numbers of pages, of which roman ones stand at an end, are all the same. */
