@@ -17,7 +17,6 @@ const packages = /** @type {Readonly<Record<string, readonly string[]>>} */ ({
   'db5.3-doc': ['doc/db5.3-doc'],
   'debian-handbook': ['doc/debian-handbook/html/en-US'],
   'debian-reference-en': ['debian-reference', 'doc/debian-reference-common'],
-  'debian-refcard': ['doc/debian-refcard'],
   'developers-reference': ['developers-reference'],
   'doxygen-doc': ['doc/doxygen/html'],
   'freebsd-manpages': ['man/man4'],

@@ -1,5 +1,6 @@
 /** Figures of the sources: what it takes to bring them in, to sort them and to find them again. */
 import type { Figure } from './figure.ts'
+import { slowdownOfKeys } from './support/folder-typing.ts'
 import { bestBaseline, hasDebtags, meanOf, pairedRandomisation, scoresAfter, sizes } from './support/tags.ts'
 import { slowdown } from './support/tags-speed.ts'
 
@@ -78,6 +79,16 @@ const baselineFigures = sizes.flatMap(({ learnt }, at): Figure[] => {
   ]
 })
 
+const typing = ([0.5, 0.95] as const).map((share, at): Figure => {
+  return {
+    id: `sources.1${'ab'[at]!}`,
+    what: `key to frame in the composer while a folder of 326 real files comes in, as a multiple of that at rest, ${share === 0.5 ? 'median' : '95th percentile'}`,
+    bound: { op: '<=', value: 3 },
+    quick: false,
+    measure: async () => ({ value: await slowdownOfKeys(share), unit: '' }),
+  }
+})
+
 const speed: Figure = {
   id: 'sources.4y',
   what: 'time of a suggestion against 5,000 tagged pages, as a multiple of that against 500',
@@ -91,5 +102,6 @@ export const figures: readonly Figure[] = [
   ...ratioFigures,
   ...chanceFigures,
   ...baselineFigures,
+  ...typing,
   speed,
 ].sort((one, other) => (one.id < other.id ? -1 : 1))

@@ -3,11 +3,11 @@ import { diffArrays } from 'diff'
 
 /**
  * Words as they are compared: runs of letters, digits and marks, after compatibility normalisation (NFKC), so that a ligature
- * is its letters. Scripts that are written without spaces count sign by sign. A word that was parted at a line's end by a
- * hyphen is one word.
+ * is its letters. Scripts that are written without spaces count sign by sign. Words that a hyphen joins are one word, since at
+ * the end of a line nobody can tell whether it stood there before.
  */
 export function comparedWords(text: string): string[] {
-  const joined = text.normalize('NFKC').replace(/(\p{L})[-\u00ad\u2010][ \t]*\r?\n\s*(?=\p{Ll})/gu, '$1')
+  const joined = text.normalize('NFKC').replace(/(\p{L})[-\u00ad\u2010](?:[ \t]*\r?\n\s*)?(?=\p{L})/gu, '$1')
   return (
     joined.match(
       /[\p{Script=Han}\p{Script=Hiragana}\p{Script=Katakana}\p{Script=Thai}]|[\p{L}\p{N}\p{M}]+/gu,
@@ -29,6 +29,23 @@ export function shareInOrder(wanted: readonly string[], got: readonly string[], 
   if (!parts) return walked
   const kept = parts.reduce((sum, part) => (part.added || part.removed ? sum : sum + part.value.length), 0)
   return Math.max(walked, kept / wanted.length)
+}
+
+/**
+ * The share of the words of a paged text that are there in order, page by page.
+ * @param orders the same pages as read in several orders; for each page the nearest counts, since no reader of PDFs always
+ *   finds the order of columns, tables and figures
+ */
+export function shareOfPages(orders: readonly (readonly string[])[], got: readonly string[]): number {
+  let [all, kept] = [0, 0]
+  for (let page = 0; page < Math.max(...orders.map(({ length }) => length)); page++) {
+    const read = comparedWords(got[page] ?? '')
+    const wanted = orders.map((order) => comparedWords(order[page] ?? ''))
+    const best = wanted.reduce((most, one) => Math.max(most, shareInOrder(one, read, 1)), 0)
+    all += wanted[0]!.length
+    kept += best * wanted[0]!.length
+  }
+  return all === 0 ? 1 : kept / all
 }
 
 /** So many words ahead the walk looks for where the two texts meet again. */
