@@ -189,10 +189,19 @@ function rowOf(line: readonly Segment[]): Row {
 /** Rows from top to bottom; but the boxes of a table, where they hold several lines each, one after the other. */
 function toReadRows(segments: readonly Segment[]): readonly Row[] {
   return chunksOf(linesOf(segments)).flatMap((lines) =>
-    lines.length > 1 && lines.length <= mostLinesOfBoxes && lines.some((line) => line.length > 1)
+    lines.length > 1 && lines.length <= mostLinesOfBoxes && standApart(lines)
       ? linesAsDrawn(lines.flat()).map(rowOf)
       : lines.map(rowOf),
   )
+}
+
+/** Parts of a formula touch each other, boxes do not. */
+function standApart(lines: readonly (readonly Segment[])[]): boolean {
+  return lines.some((line, i) => {
+    const next = lines[i + 1]?.[0]
+    const gap = next ? Math.max(next.left - line[0]!.right, line[0]!.left - next.right) : 0
+    return line.length > 1 || gap > 0.8 * line[0]!.size
+  })
 }
 
 /** A row of boxes is no higher; where more lines were drawn in another order, that order means nothing. */
