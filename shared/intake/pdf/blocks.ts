@@ -1,6 +1,6 @@
 /** From rows to blocks: paragraphs, headings, lists, code and lines that stand alone. */
 import type { Flow, OutlineItem, Page, Row } from './page.ts'
-import { median } from './rows.ts'
+import { median } from './row.ts'
 
 /** A row with the page that it stands on. */
 export interface PlacedRow {

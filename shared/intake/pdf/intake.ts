@@ -6,7 +6,7 @@ import { titleOfName, toTitle } from '../text.ts'
 import { toBlocks, type Block } from './blocks.ts'
 import { authorOf, datedOf, maybeTitle } from './facts.ts'
 import { readPdf, type PdfFailure, type PdfWays, type RawPdf } from './open.ts'
-import { toFlows } from './rows.ts'
+import { toFlows } from './columns.ts'
 import { withoutRunningLines } from './running-lines.ts'
 import { writeBlocks } from './write.ts'
 

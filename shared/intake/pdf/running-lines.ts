@@ -2,7 +2,7 @@
 import { toOneLine } from '../../markdown/words.ts'
 import { toTitle } from '../text.ts'
 import type { Flow, Page, Row } from './page.ts'
-import { median } from './rows.ts'
+import { median } from './row.ts'
 
 export interface Freed {
   readonly pages: readonly Page[]

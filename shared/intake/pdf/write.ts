@@ -5,7 +5,7 @@ import type { PageStart } from '../../lab/model.ts'
 import type { Block, PlacedRow } from './blocks.ts'
 import { Hyphens } from './hyphens.ts'
 import type { Row } from './page.ts'
-import { median } from './rows.ts'
+import { median } from './row.ts'
 
 export interface Written {
   readonly text: string

@@ -1,14 +1,7 @@
 /** From runs of text to rows, in reading order: columns are read one after the other, each row from its beginning. */
+import { firstOrder, lastOrder, toReadRows, toRows, type Segment } from './lines.ts'
 import type { Flow, Row, Run } from './page.ts'
-
-/** Runs that follow each other on a line without a wide gap. */
-interface Segment {
-  readonly runs: Run[]
-  left: number
-  right: number
-  readonly y: number
-  size: number
-}
+import { differences, median } from './row.ts'
 
 /** The rows of one page. Text that was drawn twice, to look bold, is taken once. */
 export function toFlows(runs: readonly Run[]): readonly Flow[] {
@@ -151,9 +144,6 @@ function isDrawnBefore(left: readonly Segment[], right: readonly Segment[]): boo
   return Math.max(...left.map(lastOrder)) < Math.min(...right.map(firstOrder))
 }
 
-const firstOrder = ({ runs }: Segment): number => runs[0]!.order
-const lastOrder = ({ runs }: Segment): number => runs.at(-1)!.order
-
 function widthOf(side: readonly Segment[]): number {
   return Math.max(...side.map(({ right }) => right)) - Math.min(...side.map(({ left }) => left))
 }
@@ -176,155 +166,4 @@ function toFlow(segments: readonly Segment[]): Flow {
     // A line that runs over the edge is no edge.
     right: edges[Math.min(edges.length - 1, Math.floor(edges.length * 0.95))]!,
   }
-}
-
-function toRows(segments: readonly Segment[]): readonly Row[] {
-  return linesOf(segments).map(rowOf)
-}
-
-function rowOf(line: readonly Segment[]): Row {
-  return toRow(line.flatMap(({ runs }) => runs))
-}
-
-/** Rows from top to bottom; but the boxes of a table, where they hold several lines each, one after the other. */
-function toReadRows(segments: readonly Segment[]): readonly Row[] {
-  return chunksOf(linesOf(segments)).flatMap((lines) =>
-    lines.length > 1 && lines.length <= mostLinesOfBoxes && standApart(lines)
-      ? linesAsDrawn(lines.flat()).map(rowOf)
-      : lines.map(rowOf),
-  )
-}
-
-/** Parts of a formula touch each other, boxes do not. */
-function standApart(lines: readonly (readonly Segment[])[]): boolean {
-  return lines.some((line, i) => {
-    const next = lines[i + 1]?.[0]
-    const gap = next ? Math.max(next.left - line[0]!.right, line[0]!.left - next.right) : 0
-    return line.length > 1 || gap > 0.8 * line[0]!.size
-  })
-}
-
-/** A row of boxes is no higher; where more lines were drawn in another order, that order means nothing. */
-const mostLinesOfBoxes = 24
-
-/** The shortest groups of lines such that each was drawn before the next. What runs along at either end counts alone. */
-function chunksOf(lines: readonly (readonly Segment[])[]): readonly (readonly (readonly Segment[])[])[] {
-  const first = lines.map((line) => Math.min(...line.map(firstOrder)))
-  const last = lines.map((line) => Math.max(...line.map(lastOrder)))
-  const [from, to] = bodyOf(first, last)
-  const chunks: (readonly Segment[])[][] = []
-  let latest = -Infinity
-  for (const [i, line] of lines.entries()) {
-    const rest = i < from || i >= to ? Infinity : Math.min(...first.slice(i, to))
-    if (i <= from || i >= to || latest < rest) chunks.push([line])
-    else chunks.at(-1)!.push(line)
-    if (i >= from) latest = i === from ? last[i]! : Math.max(latest, last[i]!)
-  }
-  return chunks
-}
-
-const edge = 3
-
-/** The lines between those at either end that were drawn out of turn, before or after all others. */
-function bodyOf(first: readonly number[], last: readonly number[]): readonly [number, number] {
-  let [from, to] = [0, first.length]
-  while (from < edge && from < to && first[from]! > Math.max(...last.slice(from + 1, to), -Infinity))
-    from += 1
-  while (
-    first.length - to < edge &&
-    from < to &&
-    last[to - 1]! < Math.min(...first.slice(from, to - 1), Infinity)
-  )
-    to -= 1
-  return [from, to]
-}
-
-function linesAsDrawn(segments: readonly Segment[]): readonly (readonly Segment[])[] {
-  const lines: Segment[][] = []
-  for (const segment of [...segments].sort((a, b) => firstOrder(a) - firstOrder(b))) {
-    const last = lines.at(-1)?.at(-1)
-    const isOnLine = last && Math.abs(segment.y - last.y) < 0.45 * Math.max(last.size, segment.size)
-    if (isOnLine && segment.left >= last.right - last.size * 0.5) lines.at(-1)!.push(segment)
-    else lines.push([segment])
-  }
-  return lines
-}
-
-function linesOf(segments: readonly Segment[]): readonly (readonly Segment[])[] {
-  const byHeight = [...segments].sort((a, b) => a.y - b.y || a.left - b.left)
-  const rows: Segment[][] = []
-  for (const segment of byHeight) {
-    const last = rows.at(-1)
-    const main = last?.reduce((one, other) => (other.size > one.size ? other : one))
-    // Signs that stand a little higher or lower belong to their line.
-    if (main && segment.y - main.y < 0.45 * Math.max(main.size, segment.size)) last!.push(segment)
-    else rows.push([segment])
-  }
-  return rows
-}
-
-function toRow(unsorted: readonly Run[]): Row {
-  const length = unsorted.reduce((sum, { text }) => sum + text.length, 0)
-  const share = (isSo: (run: Run) => boolean): number =>
-    unsorted.reduce((sum, run) => sum + (isSo(run) ? run.text.length : 0), 0) / length
-  const isRightToLeft = share((run) => run.isRightToLeft) > 0.5
-  const runs = [...unsorted].sort((a, b) =>
-    isRightToLeft ? b.right - a.right || a.order - b.order : a.left - b.left || a.order - b.order,
-  )
-  const main = mainRun(runs)
-  const isMono = share((run) => run.isMono) === 1
-  return {
-    text: textOf(runs, isRightToLeft),
-    runs,
-    left: Math.min(...runs.map(({ left }) => left)),
-    right: Math.max(...runs.map(({ right }) => right)),
-    y: main.y,
-    size: main.size,
-    isMono,
-    isTabular: !isMono && (hasWideGap(runs) || leaders.test(runs.map(({ text }) => text).join(''))),
-  }
-}
-
-/** Dots that lead the eye to a page's number. */
-const leaders = /(?:\.\s?){5,}|…{2,}/u
-
-function mainRun(runs: readonly Run[]): Run {
-  const lengths = new Map<number, number>()
-  for (const { size, text } of runs) lengths.set(size, (lengths.get(size) ?? 0) + text.length)
-  return runs.reduce((one, other) => {
-    const [a, b] = [lengths.get(one.size)!, lengths.get(other.size)!]
-    return b > a ? other : one
-  })
-}
-
-function hasWideGap(runs: readonly Run[]): boolean {
-  return runs.some((run, i) => i > 0 && run.left - runs[i - 1]!.right > 2.5 * run.size)
-}
-
-function textOf(runs: readonly Run[], isRightToLeft: boolean): string {
-  let text = ''
-  for (const [i, run] of runs.entries()) {
-    const before = runs[i - 1]
-    if (before && isSpaceBetween(before, run, isRightToLeft)) text += ' '
-    text += run.text
-  }
-  return text.replace(/\s+/gu, ' ').trim()
-}
-
-function isSpaceBetween(before: Run, run: Run, isRightToLeft: boolean): boolean {
-  const gap = isRightToLeft ? before.left - run.right : run.left - before.right
-  const size = Math.min(before.size, run.size)
-  // Some fonts say their widths so oddly that spaces are told between all parts of a word.
-  if (run.order === before.order + 1 && run.isSpaced) return gap > 0.08 * size
-  // Runs that were drawn one after the other have their spaces told; others are only told by their places.
-  return gap > (run.order === before.order + 1 ? 0.5 : 0.15) * size
-}
-
-/** The middle one; 0 of none. */
-export function median(values: readonly number[]): number {
-  return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0
-}
-
-function differences(values: readonly number[]): number[] {
-  return values.slice(1).map((value, i) => value - values[i]!)
 }
