@@ -139,12 +139,17 @@ function useKeyboardFollowing(
     const isFirst = answered.current === -1
     const { current } = store.getState()
     const at = current === null ? undefined : indexes.get(current)
-    answered.current = calls
-    if (current === null || at === undefined) return
+    if (current === null || at === undefined) {
+      answered.current = calls
+      return
+    }
     scrollTo(at)
+    const opener = openerIn(scroller, current)
+    // The first time no row is drawn yet; then the next time is the first.
+    if (!opener) return
+    answered.current = calls
     // When the list comes back, who is elsewhere is left there.
-    if (!isFirst || document.activeElement === document.body)
-      openerIn(scroller, current)?.focus({ preventScroll: true })
+    if (!isFirst || document.activeElement === document.body) opener.focus({ preventScroll: true })
   })
 }
 

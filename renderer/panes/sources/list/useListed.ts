@@ -1,5 +1,5 @@
 /** The rows of the list, derived from the lab's sources and what was chosen for the list. */
-import { useMemo } from 'react'
+import { useEffect, useMemo } from 'react'
 import { useStore } from 'zustand'
 import type { SourceId } from '../../../../shared/lab/ids.ts'
 import { withoutGone } from '../../../../shared/sources/chosen-order.ts'
@@ -11,7 +11,7 @@ import { toFolderTree, type FolderTree } from '../../../../shared/sources/folder
 import { sortFacts } from '../../../../shared/sources/sort.ts'
 import { useWorkspaceState } from '../../../store/useWorkspace.ts'
 import { itemsOf, type ListItem } from './items.ts'
-import type { ListStore } from './listState.ts'
+import { changeFilter, type ListStore } from './listState.ts'
 
 export interface Listed {
   /** All sources of the lab that stand, in the chosen order. */
@@ -63,6 +63,10 @@ export function useListed(store: ListStore): Listed | null {
     () => listed?.shown.filter(({ source }) => chosenIds.has(source.id)) ?? [],
     [listed, chosenIds],
   )
+  useEffect(() => {
+    // What went with its folder does not come back with it, or the list would narrow by itself.
+    if (listed && isRead && filter !== order.filter) changeFilter(store, filter)
+  }, [listed, isRead, filter, order.filter, store])
   return listed && isRead ? { ...listed, all, byId, chosen, filter, tree, same } : null
 }
 
