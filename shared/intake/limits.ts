@@ -24,6 +24,9 @@ export const maxPdfPages = 6000
 /** Runs of text in a PDF: pieces of a line in one font. A book of a thousand pages has some two hundred thousand. */
 export const maxPdfRuns = 3_000_000
 
+/** The same on one page, which is then left unread. A dense page has two thousand. */
+export const maxPageRuns = 60_000
+
 /** A picture, in bytes of the file. */
 export const maxPictureBytes = 32 * 1024 * 1024
 

@@ -105,6 +105,9 @@ function isNewEntry(row: Row): boolean {
   return /^(?:\d+\.)*\d+\.?\s/u.test(row.text)
 }
 
+/** So many lines tell a paragraph's margin. */
+const looked = 50
+
 function isSameParagraph(draft: Draft, row: Row, habits: Habits): boolean {
   const last = draft.rows.at(-1)!.row
   const gap = row.y - last.y
@@ -113,7 +116,12 @@ function isSameParagraph(draft: Draft, row: Row, habits: Habits): boolean {
   if (last.right + widthOfFirstWord(row) + last.size * 1.2 < draft.flow.right && !endsInHyphen(last.text))
     return false
   if (draft.rows.length < 2) return true
-  const left = Math.min(...draft.rows.slice(1).map((one) => one.row.left))
+  const left = Math.min(
+    ...draft.rows
+      .slice(1)
+      .slice(-looked)
+      .map((one) => one.row.left),
+  )
   return Math.abs(row.left - left) < row.size * 0.9
 }
 

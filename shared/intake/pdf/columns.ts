@@ -41,10 +41,13 @@ function toSegments(runs: readonly Run[]): Segment[] {
 
 /** Columns within columns are looked for so often. */
 const maxCuts = 6
+/** Columns are looked for among so many segments: what it takes grows with their square. */
+const mostSegments = 2000
 
 function readColumns(segments: readonly Segment[], depth: number): readonly Flow[] {
   if (segments.length === 0) return []
-  const gutter = depth < maxCuts ? maybeGutter(segments) : undefined
+  const isUsual = segments.length <= mostSegments
+  const gutter = depth < maxCuts && isUsual ? maybeGutter(segments) : undefined
   if (!gutter) return [toFlow(segments)]
   const { x, top, bottom } = gutter
   const inside = segments.filter(({ y }) => y > top && y < bottom)
@@ -157,7 +160,7 @@ function isFilled(side: readonly Segment[]): boolean {
 }
 
 function toFlow(segments: readonly Segment[]): Flow {
-  const rows = toReadRows(segments)
+  const rows = segments.length <= mostSegments ? toReadRows(segments) : toRows(segments)
   const prose = rows.filter(({ isMono }) => !isMono)
   const edges = (prose.length > 0 ? prose : rows).map(({ right }) => right).sort((a, b) => a - b)
   return {

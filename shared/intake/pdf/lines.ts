@@ -89,12 +89,16 @@ function linesAsDrawn(segments: readonly Segment[]): readonly (readonly Segment[
 function linesOf(segments: readonly Segment[]): readonly (readonly Segment[])[] {
   const byHeight = [...segments].sort((a, b) => a.y - b.y || a.left - b.left)
   const rows: Segment[][] = []
+  let main: Segment | undefined
   for (const segment of byHeight) {
-    const last = rows.at(-1)
-    const main = last?.reduce((one, other) => (other.size > one.size ? other : one))
     // Signs that stand a little higher or lower belong to their line.
-    if (main && segment.y - main.y < 0.45 * Math.max(main.size, segment.size)) last!.push(segment)
-    else rows.push([segment])
+    if (main && segment.y - main.y < 0.45 * Math.max(main.size, segment.size)) {
+      rows.at(-1)!.push(segment)
+      if (segment.size > main.size) main = segment
+    } else {
+      rows.push([segment])
+      main = segment
+    }
   }
   return rows
 }

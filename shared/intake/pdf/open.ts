@@ -1,5 +1,5 @@
 /** Reading a PDF (ISO 32000) by pdf.js: its text with places, and what it says of itself. Nothing in it is run or fetched. */
-import { maxPdfPages, maxPdfRuns } from '../limits.ts'
+import { maxPageRuns, maxPdfPages, maxPdfRuns } from '../limits.ts'
 import type { OutlineItem, Run } from './page.ts'
 import { MonoFonts, PageRuns, type Content } from './runs.ts'
 
@@ -159,9 +159,9 @@ async function readPage(
     for (;;) {
       const { done, value } = await withinTime(reader.read(), longestPage)
       if (value) runs.add(value)
-      if (runs.count > most) {
+      if (runs.count > Math.min(most, maxPageRuns)) {
         await reader.cancel(new Error('too much text'))
-        return 'too-much'
+        return runs.count > most ? 'too-much' : 'broken'
       }
       if (done) break
     }

@@ -14,8 +14,8 @@ export function toRow(unsorted: readonly Run[]): Row {
   return {
     text: textOf(runs, isRightToLeft),
     runs,
-    left: Math.min(...runs.map(({ left }) => left)),
-    right: Math.max(...runs.map(({ right }) => right)),
+    left: runs.reduce((least, { left }) => Math.min(least, left), Infinity),
+    right: runs.reduce((most, { right }) => Math.max(most, right), -Infinity),
     y: main.y,
     size: main.size,
     isMono,

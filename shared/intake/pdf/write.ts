@@ -163,9 +163,7 @@ function toColumns(row: Row, left: number, width: number): string {
 
 /** CommonMark 0.31.2 §4.5: longer than any run of backticks within. */
 function fenceFor(lines: readonly string[]): string {
-  const longest = Math.max(
-    2,
-    ...lines.flatMap((line) => Array.from(line.matchAll(/`+/gu), ([run]) => run.length)),
-  )
+  const runs = lines.flatMap((line) => Array.from(line.matchAll(/`+/gu), ([run]) => run.length))
+  const longest = runs.reduce((most, length) => Math.max(most, length), 2)
   return '`'.repeat(longest + 1)
 }

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { intakeAnyFile } from '../../../../../shared/intake/any-file.ts'
-import { maxPdfBytes } from '../../../../../shared/intake/limits.ts'
+import { maxPageRuns, maxPdfBytes } from '../../../../../shared/intake/limits.ts'
 import { datedOf, maybeTitle } from '../../../../../shared/intake/pdf/facts.ts'
 import type { PdfWays } from '../../../../../shared/intake/pdf/open.ts'
 import type { TakenIn } from '../../../../../shared/intake/taken.ts'
@@ -261,6 +261,17 @@ describe('a PDF that cannot be read', () => {
       ).code,
     ).toBe('broken')
   })
+  test(
+    'because one page holds no end of words leaves that page out, in seconds',
+    { timeout: 60_000 },
+    async () => {
+      const many = (count: number): Draw[] =>
+        Array.from({ length: count }, (_, i) => ({ x: (i * 37) % 600, y: (i * 53) % 780, text: `w${i}` }))
+      const found = await taken([lines(prose), many(20_000), many(maxPageRuns + 1)])
+      expect(found.notes).toEqual(['Page 3 could not be read.'])
+      for (const word of ['w0', 'w12345', 'w19999']) expect(found.text).toContain(word)
+    },
+  )
   test('to its end says that pages may be missing', async () => {
     const intake = await intakeAnyFile('rack.pdf', good.slice(0, good.length - 20), ways)
     expect(intake.ok && intake.notes).toEqual([
