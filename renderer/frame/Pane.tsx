@@ -83,7 +83,7 @@ export function Spine({ band, content, onUnfold }: SpineProps) {
         onClick={onUnfold}
       >
         <Picture />
-        <span className="st-spine-title">{content.title}</span>
+        <span className="st-spine-title">{content.title}</span>{' '}
         {content.count === undefined ? null : <span className="st-spine-count">{content.count}</span>}
       </button>
     </section>

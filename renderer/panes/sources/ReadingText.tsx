@@ -8,9 +8,9 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { isTypingOutside } from '../typing.ts'
 import { dressOf, isDressed, isTooMuch, pickFromCapture, wholeRange } from './picking.ts'
-import { looksOf, plainLooks } from './reading/looks.ts'
+import { looksByBlocks, looksOf, plainLooks } from './reading/looks.ts'
 import { headingsOf, type Heading } from './reading/outline.ts'
-import { PARSED_AT_ONCE, parseInSlices, parseNow } from './reading/parsing.ts'
+import { PARSED_AT_ONCE, parseInSlices, parseNow, stepInSlices } from './reading/parsing.ts'
 import { blocksIn, placeOf, readerView, showLooks, type PressedLink } from './reading/readerView.ts'
 import { titleOf } from './rows.ts'
 import { SelectionBar } from './SelectionBar.tsx'
@@ -120,17 +120,28 @@ function dressText(view: EditorView, latest: Latest, isSeenDressed: boolean, isP
   const { text, pages } = latest.current.capture
   if (!isSeenDressed && pages.length > 0) showLooks(view, plainLooks(pages, view.state.doc))
   if (isPlain) return () => undefined
-  const show = (tree: ReturnType<typeof parseNow>): void => {
+  const { doc } = view.state
+  if (text.length <= PARSED_AT_ONCE) {
+    const tree = parseNow(text)
+    latest.current.onHeadings(headingsOf(text, tree))
+    if (isSeenDressed) showLooks(view, looksOf(text, doc, tree, pages))
+    return () => undefined
+  }
+  let stopLooks = (): void => undefined
+  const stopParsing = parseInSlices(text, (tree) => {
     latest.current.onHeadings(headingsOf(text, tree))
     if (!isSeenDressed) return
-    showLooks(view, looksOf(text, view.state.doc, tree, pages))
-    // Lines above may have changed their height.
-    if (latest.current.goal) goTo(view, latest.current.goal)
-    latest.current.onPlace(placeOf(view))
+    stopLooks = stepInSlices(looksByBlocks(text, doc, tree, pages), (looks) => {
+      showLooks(view, looks)
+      // Lines above may have changed their height.
+      if (latest.current.goal) goTo(view, latest.current.goal)
+      latest.current.onPlace(placeOf(view))
+    })
+  })
+  return () => {
+    stopParsing()
+    stopLooks()
   }
-  if (text.length > PARSED_AT_ONCE) return parseInSlices(text, show)
-  show(parseNow(text))
-  return () => undefined
 }
 
 function pickNow(workspace: Workspace, { current }: Latest, view: EditorView, ranges: readonly Range[]) {

@@ -41,7 +41,7 @@ export function LinkPopover({ link, from, onClose }: LinkPopoverProps) {
       role="dialog"
       aria-label="Where this link leads"
       aria-describedby={`${id}-address`}
-      className="st-link-box"
+      className="st-link-box st-address-whole"
       onKeyDown={(event) => {
         if (event.key !== 'Escape') return
         // Else the key would leave the source too.

@@ -35,7 +35,10 @@ export function PageField({ pages, now, onGo }: PageFieldProps) {
           value={typed ?? label}
           aria-invalid={error !== '' || undefined}
           onFocus={({ target }) => target.select()}
-          onChange={({ target }) => setTyped(target.value)}
+          onChange={({ target }) => {
+            setTyped(target.value)
+            setError('')
+          }}
           onBlur={() => setTyped(null)}
           onKeyDown={(event) => {
             if (event.key !== 'Escape' || typed === null) return
@@ -46,15 +49,13 @@ export function PageField({ pages, now, onGo }: PageFieldProps) {
           }}
         />
       </label>
-      <span>of {pages.length}</span>
-      {typed === null ? null : (
-        <Button type="submit" onPointerDown={(event) => event.preventDefault()}>
-          Go
-        </Button>
-      )}
-      <span role="status" className="st-page-error">
-        {error}
+      {/* One line whatever it says, so that the text below never moves away from under the pointer. */}
+      <span role="status" className={error === '' ? 'st-page-of' : 'st-page-of st-page-error'}>
+        {error === '' ? `of ${pages.length}` : error}
       </span>
+      <Button look="quiet" type="submit" onPointerDown={(event) => event.preventDefault()}>
+        Go
+      </Button>
     </form>
   )
 }

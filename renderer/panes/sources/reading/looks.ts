@@ -160,20 +160,38 @@ export function plainLooks(pages: readonly PageStart[], doc: Text): Looks {
 
 /** The looks of a whole text. */
 export function looksOf(text: string, doc: Text, tree: Tree, pages: readonly PageStart[]): Looks {
+  const steps = looksByBlocks(text, doc, tree, pages)
+  for (let step = steps.next(); ; step = steps.next()) if (step.done) return step.value
+}
+
+/** The same, with a pause offered behind each block of the text's first level. */
+export function* looksByBlocks(
+  text: string,
+  doc: Text,
+  tree: Tree,
+  pages: readonly PageStart[],
+): Generator<undefined, Looks> {
   const drawing = new Drawing(text, doc)
   const starts = new Set(pages.map(({ start }) => start))
   if (text.includes(']:')) readDefinitions(drawing, tree)
+  for (let block = tree.topNode.firstChild; block; block = block.nextSibling) {
+    dressBlock(drawing, block, starts)
+    yield undefined
+  }
+  return drawing.result(pages, blocksOf(tree))
+}
+
+function dressBlock(drawing: Drawing, block: SyntaxNode, pages: ReadonlySet<number>): void {
   let depth = 0
-  tree.iterate({
-    enter: (node) => {
+  block.cursor().iterate(
+    (node) => {
       if (isList(node.name)) depth += 1
-      return dress(drawing, node, depth, starts)
+      return dress(drawing, node, depth, pages)
     },
-    leave: ({ name }) => {
+    ({ name }) => {
       if (isList(name)) depth -= 1
     },
-  })
-  return drawing.result(pages, blocksOf(tree))
+  )
 }
 
 function blocksOf(tree: Tree): Place[] {

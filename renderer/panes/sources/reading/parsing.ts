@@ -18,12 +18,27 @@ export function parseNow(text: string): Tree {
  */
 export function parseInSlices(text: string, onDone: (tree: Tree) => void): () => void {
   const parse = markdownLanguage.parser.startParse(text)
+  return inSlices(() => parse.advance(), onDone)
+}
+
+/** Goes through something step by step, with such pauses. */
+export function stepInSlices<T>(steps: Generator<undefined, T>, onDone: (value: T) => void): () => void {
+  return inSlices(
+    () => {
+      const step = steps.next()
+      return step.done ? { value: step.value } : null
+    },
+    (done) => onDone(done.value),
+  )
+}
+
+function inSlices<T extends object>(advance: () => T | null, onDone: (value: T) => void): () => void {
   let timer = setTimeout(work)
   function work(): void {
     const until = performance.now() + SLICE_MS
     while (performance.now() < until) {
-      const tree = parse.advance()
-      if (tree) return onDone(tree)
+      const done = advance()
+      if (done) return onDone(done)
     }
     timer = setTimeout(work)
   }

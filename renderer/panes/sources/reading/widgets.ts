@@ -87,7 +87,9 @@ export class PageWidget extends WidgetType {
   toDOM(): HTMLElement {
     const mark = document.createElement('div')
     mark.className = 'st-r-page'
-    mark.textContent = `Page ${this.label}`
+    const words = document.createElement('span')
+    words.textContent = `Page ${this.label}`
+    mark.append(words)
     return mark
   }
 
