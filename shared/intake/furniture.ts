@@ -131,7 +131,8 @@ function isLineNumbers(element: Element): boolean {
 /** The little sign behind a heading that links to the heading itself. */
 function isHeadingAnchor(element: Element): boolean {
   if (element.tagName !== 'a' || !attribute(element, 'href')?.includes('#')) return false
-  return /^[\s¶#§🔗]*$/u.test(textOf(element)) && !holdsElement(element, new Set(['img']))
+  // Fonts of little pictures use code points of the private use area.
+  return /^[\s¶#§🔗\p{Co}]*$/u.test(textOf(element)) && !holdsElement(element, new Set(['img']))
 }
 
 /** Some servers wrap the whole page in one form; such a form holds headings or much more text than a label has. */

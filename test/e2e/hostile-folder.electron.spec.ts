@@ -61,14 +61,18 @@ test('the attacks are real: many of them run where nothing keeps them from it', 
   const program = maybeChromium()
   test.skip(program === null, 'no Chromium is here')
   const browser = await chromium.launch({ executablePath: program!, args: ['--no-sandbox'] })
-  let ran = 0
-  for (const { html } of attackPages()) {
+  const runs = async (html: string): Promise<boolean> => {
     const page = await browser.newPage()
     await page.setContent(html, { waitUntil: 'domcontentloaded' }).catch(() => undefined)
     await page.waitForTimeout(100)
-    if ((await wasRun(page).catch(() => null)) !== null) ran++
+    const ran = await wasRun(page).catch(() => null)
     await page.close()
+    return ran !== null
   }
+  let ran = 0
+  const all = attackPages()
+  for (let at = 0; at < all.length; at += 10)
+    ran += (await Promise.all(all.slice(at, at + 10).map(({ html }) => runs(html)))).filter(Boolean).length
   await browser.close()
   expect(ran).toBeGreaterThan(20)
 })

@@ -220,7 +220,7 @@ const unseen =
 function isUnseen(element: Element): boolean {
   if (matches(unseen, element)) return true
   if (/display\s*:\s*none/.test(String(element.properties['style'] ?? ''))) return true
-  return element.tagName === 'a' && /^[\s¶#§🔗]*$/u.test(allText(element)) && allText(element) !== ''
+  return element.tagName === 'a' && /^[\s¶#§🔗\p{Co}]*$/u.test(allText(element)) && allText(element) !== ''
 }
 
 const allText = (node: HtmlNodes): string =>
@@ -263,7 +263,7 @@ function elementsIn(
   return main.flatMap(walk)
 }
 
-const squeeze = (text: string): string => text.replace(/\s+/gu, '')
+export const squeeze = (text: string): string => text.replace(/\s+/gu, '')
 const wordsOf = (text: string): string[] => text.split(/\s+/u).filter((word) => word !== '')
 
 /** The words of a Markdown tree as they are read, without its signs. */
@@ -278,19 +278,19 @@ export function wordsOfMarkdown(node: MarkdownNodes): string {
     : text
 }
 
-function codesOf(tree: MarkdownNodes): string[] {
+export function codesOf(tree: MarkdownNodes): string[] {
   const codes: string[] = []
   visit(tree, 'code', (node) => void codes.push(node.value))
   return codes
 }
 
-function headingsOf(tree: MarkdownNodes): string[] {
+export function headingsOf(tree: MarkdownNodes): string[] {
   const headings: string[] = []
   visit(tree, 'heading', (node) => void headings.push(squeeze(wordsOfMarkdown(node))))
   return headings
 }
 
-function keptInOrder(wanted: readonly string[], got: readonly string[]): Kept {
+export function keptInOrder(wanted: readonly string[], got: readonly string[]): Kept {
   let at = 0
   const lost = wanted.filter((one) => {
     const found = got.indexOf(one, at)
@@ -300,7 +300,7 @@ function keptInOrder(wanted: readonly string[], got: readonly string[]): Kept {
   return { all: wanted.length, lost }
 }
 
-function keptWithin(wanted: readonly string[], text: string): Kept {
+export function keptWithin(wanted: readonly string[], text: string): Kept {
   let at = 0
   const lost = wanted.filter((one) => {
     const found = text.indexOf(one, at)
