@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Page } from '@playwright/test'
 import { dropOn, paste } from './support/arriving.ts'
-import { beginProject, composer, dismissNotices, pane, reader, sourceRow } from './support/panes.ts'
+import { beginProject, composer, dismissNotices, pane, sourceRow } from './support/panes.ts'
 import { chooseFiles } from './support/saving.ts'
 import { expect, test } from './support/test.ts'
 
@@ -146,7 +146,7 @@ test('a page that is known is read again: the same words are not added, other wo
   await page.locator('.st-sources').focus()
   await paste(page, { 'text/html': pageFrom(address, '<h2>Fans</h2><p>Three fans.</p>') })
   await expect(told(page)).toContainText('“Fans Three fans.” is here already, so it was not added again.')
-  await expect(reader(page)).toContainText('Three fans.')
+  await expect(page.locator('.st-reading')).toContainText('Three fans.')
   await told(page).getByRole('button', { name: 'Dismiss' }).click()
   await page.getByRole('button', { name: 'All sources' }).click()
 
@@ -161,7 +161,7 @@ test('a page that is known is read again: the same words are not added, other wo
   expect(await count(page, 'sources')).toBe(1)
   expect(await count(page, 'captures')).toBe(2)
   await told(page).getByRole('button', { name: 'See what changed' }).click()
-  await expect(reader(page)).toContainText('Four fans.')
+  await expect(page.locator('.st-reading')).toContainText('Four fans.')
   await told(page).getByRole('button', { name: 'Undo' }).click()
   await expect(told(page)).toHaveCount(0)
   await expect.poll(() => count(page, 'captures')).toBe(1)

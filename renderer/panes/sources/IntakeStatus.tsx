@@ -1,3 +1,4 @@
+import { useEffect, useRef, type FocusEvent } from 'react'
 import { useStore } from 'zustand'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, ProgressLine } from '../../ui/index.ts'
@@ -15,9 +16,10 @@ export function IntakeStatus({ form }: { readonly form: SourceForm }) {
   const { queue, board } = takingOf(useWorkspace())
   const { current, waiting, problems } = useStore(queue.store)
   const { reports, questions } = useStore(board.store)
+  const told = useKeptFocus(problems, reports, questions)
   const isQuiet = !current && problems.length + reports.length + questions.length === 0
   return (
-    <div className={isQuiet ? 'st-unseen' : 'st-intake'}>
+    <div className={isQuiet ? 'st-unseen' : 'st-intake'} {...told}>
       {current ? <Now current={current} waiting={waiting} /> : null}
       {problems.length > 0 ? (
         <ul className="st-intake-problems" aria-label="What could not be added">
@@ -42,6 +44,27 @@ export function IntakeStatus({ form }: { readonly form: SourceForm }) {
       </div>
     </div>
   )
+}
+
+/** When what had the keyboard's focus is taken away, the focus goes to the pane and not out of it. */
+function useKeptFocus(problems: unknown, reports: unknown, questions: unknown) {
+  const ref = useRef<HTMLDivElement>(null)
+  const hadFocus = useRef(false)
+  useEffect(() => {
+    if (!hadFocus.current || document.activeElement !== document.body) return
+    hadFocus.current = false
+    ref.current?.closest<HTMLElement>('.st-sources')?.focus()
+    // Each of them is a new value when something of it goes.
+  }, [problems, reports, questions])
+  return {
+    ref,
+    onFocus: () => {
+      hadFocus.current = true
+    },
+    onBlur: ({ relatedTarget }: FocusEvent) => {
+      if (relatedTarget !== null) hadFocus.current = false
+    },
+  }
 }
 
 interface NowProps {
