@@ -100,15 +100,15 @@ function AboutProject({ project, onDone }: { readonly project: Project; readonly
             </select>
           )}
         </Field>
-        <div className="st-field">
-          <span className="st-field-label">Tags</span>
-          <TagField thing={{ kind: 'project', record: project }} />
-          <p className="st-field-hint">Tags are kept at once.</p>
-        </div>
         <Button type="submit" look="strong" disabled={fields.title.trim() === ''}>
           Keep
         </Button>
       </form>
+      <div className="st-field">
+        <span className="st-field-label">Tags</span>
+        <TagField thing={{ kind: 'project', record: project }} />
+        <p className="st-field-hint">Tags are kept at once.</p>
+      </div>
     </Dialog>
   )
 }
