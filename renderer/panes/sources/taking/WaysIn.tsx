@@ -1,4 +1,4 @@
-import { useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { useWorkspace } from '../../../store/useWorkspace.ts'
 import { Button } from '../../../ui/index.ts'
 import { pasteFromClipboard } from '../arrivals.ts'
@@ -10,6 +10,10 @@ import { DropFolderPanel } from './DropFolderPanel.tsx'
 export function WaysIn() {
   const workspace = useWorkspace()
   const [shown, setShown] = useState<'drop folder' | 'browser' | null>(null)
+  const panel = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (shown) panel.current?.scrollIntoView({ block: 'nearest' })
+  }, [shown])
   const toggle = (one: 'drop folder' | 'browser') => () => setShown(shown === one ? null : one)
   return (
     <section className="st-ways-in" aria-label="Other ways in">
@@ -26,8 +30,10 @@ export function WaysIn() {
           From a browser
         </Button>
       </div>
-      {shown === 'drop folder' ? <DropFolderPanel /> : null}
-      {shown === 'browser' ? <BrowserPanel /> : null}
+      <div ref={panel}>
+        {shown === 'drop folder' ? <DropFolderPanel /> : null}
+        {shown === 'browser' ? <BrowserPanel /> : null}
+      </div>
     </section>
   )
 }
