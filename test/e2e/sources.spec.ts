@@ -89,9 +89,7 @@ test('sources come in by address, paste and drop, are read and found by keys, an
 
     // Read them: a page is Markdown, a text is as it was.
     await sourceRow(page, 'Turnbuckles').click()
-    await expect(reader(page)).toContainText(
-      'Never **less** than 8 turns. See [the table](https://mast.example.org/t)',
-    )
+    await expect(reader(page)).toContainText('Never less than 8 turns. See the table')
     await expect(reader(page)).toBeFocused()
     await press('Escape')
     await expect(sourceRow(page, 'Turnbuckles')).toBeFocused()
