@@ -291,7 +291,7 @@ function Item(props: ItemProps) {
     <div
       role="treeitem"
       data-folder={folder.id}
-      aria-label={`${folder.name}, ${count}`}
+      aria-label={`${folder.name} ${count}`}
       aria-level={level}
       aria-posinset={place}
       aria-setsize={siblings}
