@@ -3,6 +3,8 @@ import type { CaptureHead, Folder, Source, WayIn } from '../../../../shared/lab/
 import { sourceKindFaces } from '../../../ui/kinds.ts'
 import { dayAndTimeOf, dayOf } from '../rows.ts'
 
+export { datedWords } from '../rows.ts'
+
 /** How something came in, behind a comma: 'Page, dropped, 14 Nov 2026'. */
 export const wayInWords: Readonly<Record<WayIn, string>> = {
   typed: 'added by hand',
@@ -41,15 +43,4 @@ export function folderPath(folders: ReadonlyMap<string, Folder>, id: string): st
     names.unshift(folder.name)
   }
   return names.join(' / ')
-}
-
-const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec']
-
-/** What a document states as its date (ISO 8601: a year, a month, a day or more), as people say it. As it stands where it is none. */
-export function datedWords(dated: string): string {
-  const found = /^(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?/u.exec(dated)
-  if (!found) return dated
-  const [, year, month, day] = found
-  const name = month === undefined ? '' : `${months[Number(month) - 1] ?? month} `
-  return `${day === undefined ? '' : `${Number(day)} `}${name}${year}`
 }

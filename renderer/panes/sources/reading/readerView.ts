@@ -1,6 +1,7 @@
 /** The reader view as an extension of the editor that shows a capture: its looks, its links, and where the reader is. */
+import { cursorLineEnd, cursorLineStart, selectLineEnd, selectLineStart } from '@codemirror/commands'
 import { Prec, RangeSet, StateEffect, StateField, type Extension } from '@codemirror/state'
-import { EditorView, keymap, ViewPlugin } from '@codemirror/view'
+import { EditorView, keymap, ViewPlugin, type Command } from '@codemirror/view'
 import { unseenPlaces } from '../../../editor/findPanel.ts'
 import type { Looks, TextLink } from './looks.ts'
 
@@ -43,7 +44,13 @@ export interface ReaderParts {
 export function readerView({ onLink, onPlace }: ReaderParts): Extension {
   return [
     looksField,
-    Prec.high(keymap.of([{ key: 'Enter', run: (view) => pressAtCursor(view, onLink) }])),
+    Prec.high(
+      keymap.of([
+        { key: 'Enter', run: (view) => pressAtCursor(view, onLink) },
+        { key: 'Home', run: inTables(cursorLineStart), shift: inTables(selectLineStart) },
+        { key: 'End', run: inTables(cursorLineEnd), shift: inTables(selectLineEnd) },
+      ]),
+    ),
     EditorView.domEventHandlers({
       click: (event, view) => pressAt(event, view, onLink),
     }),
@@ -54,6 +61,18 @@ export function readerView({ onLink, onPlace }: ReaderParts): Extension {
     }),
     sidewaysScrolls,
   ]
+}
+
+/** A row may be wider than what is seen of it, so that its ends are not where the sight ends. */
+function inTables(run: Command): Command {
+  return (view) => {
+    const { head } = view.state.selection.main
+    let isWithin = false
+    view.state.field(looksField)?.wrappers.between(head, head, () => {
+      isWithin = true
+    })
+    return isWithin && run(view)
+  }
 }
 
 /** Gives a text its looks once they are known. */

@@ -4,7 +4,15 @@ import { BlockWrapper, Decoration } from '@codemirror/view'
 import type { SyntaxNode } from '@lezer/common'
 import type { Drawing } from './looks.ts'
 
-const box = BlockWrapper.create({ tagName: 'div', attributes: { class: 'st-r-table' }, rank: 60 })
+/**
+ * Scrolls sideways, and follows the cursor: it is part of what the cursor walks through, and says so to whoever looks for
+ * boxes that no key can scroll.
+ */
+const box = BlockWrapper.create({
+  tagName: 'div',
+  attributes: { class: 'st-r-table', contenteditable: 'true' },
+  rank: 60,
+})
 const rows = BlockWrapper.create({
   tagName: 'div',
   attributes: { class: 'st-r-rows', role: 'table' },
