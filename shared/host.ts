@@ -252,6 +252,14 @@ const hostCalls = {
   },
   /** Puts plain text on the clipboard. */
   copyText: { argument: v.strictObject({ text: v.string() }), answer: v.null() },
+  /**
+   * The web address of the page that the HTML on the clipboard was copied from; null where the clipboard names none. A browser
+   * tells a page nothing of it, so there it is always null.
+   */
+  findClipboardAddress: {
+    argument: v.undefined(),
+    answer: v.strictObject({ address: v.nullable(v.string()) }),
+  },
   /** Opens another window onto the same labs. */
   newWindow: { argument: v.undefined(), answer: v.null() },
   /** Said by the screen once everything typed is saved, in answer to the event `close requested`. */

@@ -47,6 +47,7 @@ export function createBrowserHost(window: Window & typeof globalThis, version: s
     openAddress: ({ address }) => Promise.resolve(openAddress(window, address)),
     openOriginal: (argument) => Promise.resolve(handOutOriginal(document, argument)),
     copyText: ({ text }) => copyText(navigator, text),
+    findClipboardAddress: () => Promise.resolve(done({ address: null })),
     newWindow: () => Promise.resolve(openWindow(window)),
     readyToClose: () => Promise.resolve(done(null)),
     onCloseRequested: (listener) => onLeaving(window, listener),

@@ -5,7 +5,7 @@ import { bringsFragment, bringsMatter } from '../../editor/fragments.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { parseApart } from '../parseApart.ts'
-import { matterOf, type Brought } from './matter.ts'
+import { matterOf, type Brought, type Matter } from './matter.ts'
 import { takeFound, takeMatter, takingOf } from './taking.ts'
 import { readClipboard } from './taking/clipboard.ts'
 import { filesOf, maybeEntries } from './taking/walking.ts'
@@ -27,12 +27,28 @@ function takeFrom(workspace: Workspace, brought: Brought, wayIn: 'dropped' | 'pa
   // Our own link for a browser's bookmarks is no text to be read.
   if (brought.getData('text/plain').startsWith(bookmarkletFor().slice(0, 40))) return
   const matter = matterOf(brought, wordsOfHtml, () => nameOfPicture(wayIn))
-  if (matter.length > 0) void takeMatter(workspace, matter, wayIn)
+  if (matter.length > 0) void takeWithAddress(workspace, matter, wayIn)
   else
     workspace.say(
       'notice',
       'Nothing that could be read came with that. Pages, texts, addresses, pictures, files and folders can be sources.',
     )
+}
+
+/** What was copied out of a page is from that page, where the clipboard says which. */
+async function takeWithAddress(
+  workspace: Workspace,
+  matter: readonly Matter[],
+  wayIn: 'dropped' | 'pasted',
+): Promise<void> {
+  const isCopied = wayIn === 'pasted' && matter.some(({ kind }) => kind === 'html')
+  const found = isCopied ? await workspace.host.findClipboardAddress() : null
+  const address = found?.ok ? found.value.address : null
+  await takeMatter(
+    workspace,
+    matter.map((one) => (one.kind === 'html' ? { ...one, address } : one)),
+    wayIn,
+  )
 }
 
 function takeDrop(workspace: Workspace, transfer: DataTransfer): void {

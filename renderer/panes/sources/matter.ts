@@ -6,10 +6,10 @@ import { maybeWebAddress } from '../../../shared/markdown/addresses.ts'
 export type Matter =
   | { readonly kind: 'link'; readonly address: string; readonly title: string | null }
   /**
-   * `plain` is the same without markup, in case the HTML cannot be read. The page that it is from stands in the HTML or
-   * nowhere: Chromium tells no page the address that it keeps beside HTML on the clipboard (seen in Chromium 156).
+   * `plain` is the same without markup, in case the HTML cannot be read. `address` is the page that it is from, where the
+   * clipboard says so beside the HTML: Chromium tells no page of it (seen in Chromium 156), so the shell reads it.
    */
-  | { readonly kind: 'html'; readonly html: string; readonly plain: string }
+  | { readonly kind: 'html'; readonly html: string; readonly plain: string; readonly address: string | null }
   | { readonly kind: 'text'; readonly text: string; readonly title: string }
   /** `address`: where a picture that was dragged out of a page stands. */
   | { readonly kind: 'file'; readonly file: File; readonly name: string; readonly address: string | null }
@@ -50,7 +50,7 @@ export function matterOf(
   if (files.length > 0) return files.map((file) => toFile(file, null))
   const typed = soleAddress(plain)
   if (typed !== null) return [toLink(typed, null, html, wordsOfHtml)]
-  if (html.trim() !== '') return [{ kind: 'html', html, plain }]
+  if (html.trim() !== '') return [{ kind: 'html', html, plain, address: null }]
   return plain.trim() === '' ? [] : [{ kind: 'text', text: plain, title: titleOfWords(plain) }]
 }
 

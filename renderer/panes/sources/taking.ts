@@ -212,7 +212,7 @@ function itemOf(one: Matter, wayIn: WayIn): IntakeItem {
       return { ...toFileItem(one.file, one.name, wayIn), address: one.address }
     case 'html': {
       const name = `${word} page`
-      const task = { kind: 'html', name, html: one.html, address: null } as const
+      const task = { kind: 'html', name, html: one.html, address: one.address } as const
       return { ...unknownOf, name, task, wayIn, rescue: one.plain || null }
     }
     case 'text': {

@@ -76,7 +76,7 @@ describe('what a drop or a paste brings', () => {
   })
   test('a selection of a page is taken with its markup and its plain words', () => {
     expect(sort({ 'text/html': '<b>Read</b> twice', 'text/plain': 'Read twice' })).toEqual([
-      { kind: 'html', html: '<b>Read</b> twice', plain: 'Read twice' },
+      { kind: 'html', html: '<b>Read</b> twice', plain: 'Read twice', address: null },
     ])
   })
   test('other plain text is taken as it is, with its first words as title', () => {
