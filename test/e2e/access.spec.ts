@@ -95,6 +95,8 @@ async function lookAround(page: Page, look: Look): Promise<void> {
   await look('adding a source, with an error')
   await page.getByRole('button', { name: 'Give up' }).click()
 
+  await lookAtOrder(page, look)
+
   const entry = entryWith(page, thread.actionWords)
   await entry.scrollIntoViewIfNeeded()
   await entry.getByRole('button', { name: 'Carry this entry' }).click()
@@ -146,6 +148,79 @@ async function lookAround(page: Page, look: Look): Promise<void> {
   await look('dialog about a project')
   await press('Escape')
   await expect(page.getByRole('dialog')).toHaveCount(0)
+}
+
+/** Where sources are put in order. Leaves the list as it was. */
+async function lookAtOrder(page: Page, look: Look): Promise<void> {
+  const press = (key: string) => page.keyboard.press(key)
+  const sources = pane(page, 'Sources')
+  const bulk = page.getByRole('region', { name: 'With all that are selected' })
+  await page.locator('.st-source-open').first().focus()
+  await press('Space')
+  await press('Shift+ArrowDown')
+  await bulk.getByRole('button', { name: 'Tag…' }).click()
+  await page.getByLabel('Tag for all that are selected').fill('night power')
+  await press('Enter')
+  await expect(bulk.getByRole('button', { name: 'night power 2' })).toBeVisible()
+  await look('tagging several sources')
+  await bulk.getByRole('button', { name: 'Folder…' }).click()
+  await bulk.getByRole('button', { name: 'New folder' }).click()
+  await page.getByLabel('Name of the new folder').fill('Rack')
+  await look('naming a folder')
+  await press('Enter')
+  await expect(bulk.getByRole('treeitem', { name: /^Rack/ })).toHaveAttribute('aria-checked', 'true')
+  await look('folders of several sources')
+  await press('Delete')
+  await look('removing a folder')
+  await press('Escape')
+  await bulk.getByRole('button', { name: 'Merge…' }).click()
+  await look('merging sources')
+  await page.getByRole('button', { name: 'Leave them as they are' }).click()
+  await bulk.getByRole('button', { name: 'Done' }).click()
+  await dismissNotices(page)
+
+  await sources.getByRole('button', { name: 'Filter', exact: true }).click()
+  const sieve = page.getByRole('region', { name: 'Filter the sources' })
+  await sieve.getByRole('button', { name: /^night power/ }).click()
+  await sieve.getByRole('treeitem', { name: /^Rack/ }).click()
+  await look('filtering sources')
+  await sieve.getByRole('button', { name: 'More for the folder “Rack”' }).click()
+  await look('menu of a folder')
+  await press('Escape')
+  await sources.getByLabel('Filter sources by words').fill('no such words at all')
+  await look('sources of which none is like that')
+  await page.locator('.st-set-chips').getByRole('button', { name: 'Show all' }).click()
+  await sieve.getByRole('button', { name: 'Done' }).click()
+  await sources.getByRole('button', { name: /^All of the lab/ }).click()
+  await look('sources of the whole lab')
+  await page
+    .locator('.st-source')
+    .first()
+    .getByRole('button', { name: /^Carry or change/ })
+    .click()
+  await look('menu of a row')
+  await page.getByRole('menuitem', { name: 'Tags…' }).click()
+  await expect(page.locator('.st-source-part .st-tag-input')).toBeFocused()
+  await look('tags of a row')
+  await page.locator('.st-source-part').getByRole('button', { name: 'Done' }).click()
+  await chooseInMenu(
+    page,
+    page
+      .locator('.st-source')
+      .first()
+      .getByRole('button', { name: /^Carry or change/ }),
+    'Rename or change its address',
+  )
+  await look('changing what is known of a source')
+  await page.getByRole('button', { name: 'Leave it as it is' }).click()
+  await sources.getByRole('button', { name: /^This project/ }).click()
+  // The next face begins with the same folders.
+  for (let at = 0; at < 3; at++) {
+    await page.locator('.st-topbar').getByRole('button', { name: /^Undo/ }).click()
+    await page.waitForTimeout(250)
+  }
+  await expect(page.locator('.st-source-more')).toHaveCount(0)
+  await dismissNotices(page)
 }
 
 test('no place breaks a rule of WCAG 2.2 A or AA, light or dark', async ({ program }) => {

@@ -291,7 +291,6 @@ function Item(props: ItemProps) {
     <div
       role="treeitem"
       data-folder={folder.id}
-      aria-label={`${folder.name} ${count}`}
       aria-level={level}
       aria-posinset={place}
       aria-setsize={siblings}
@@ -323,8 +322,8 @@ function Item(props: ItemProps) {
         {!hasChildren ? null : isOpen ? <OpenIcon size="0.8rem" /> : <ClosedIcon size="0.8rem" />}
       </span>
       {choosesMany ? <Check state={state} /> : <Picture />}
-      <span className="st-folder-name">{folder.name}</span>
-      <span className="st-chip-count">{count}</span>
+      {/* The name of the line is what stands in it, with a space between name and count. */}
+      <span className="st-folder-name">{folder.name}</span> <span className="st-chip-count">{count}</span>
       <span ref={more} onClick={(event) => event.stopPropagation()}>
         <Menu
           label={`Folder “${folder.name}”`}

@@ -1,5 +1,5 @@
 /** One source in the list. */
-import { useState, type KeyboardEvent, type MouseEvent, type Ref } from 'react'
+import { memo, useState, type KeyboardEvent, type MouseEvent, type Ref } from 'react'
 import type { FolderId } from '../../../../shared/lab/ids.ts'
 import { useWorkspace, useWorkspaceState } from '../../../store/useWorkspace.ts'
 import { Button, Menu, sourceKindFaces } from '../../../ui/index.ts'
@@ -121,7 +121,8 @@ interface PartProps {
   readonly isCurrent: boolean
 }
 
-function Handle({ row, store, isCurrent }: PartProps) {
+/** Not drawn anew while the list is scrolled. */
+const Handle = memo(function Handle({ row, store, isCurrent }: PartProps) {
   const workspace = useWorkspace()
   const isUsedHere = useWorkspaceState(
     (state) => state.view !== null && row.source.projects.includes(state.view.project),
@@ -150,13 +151,17 @@ function Handle({ row, store, isCurrent }: PartProps) {
       )}
     />
   )
-}
+})
 
 /** So many tags stand in a row; the rest is told by its number. */
 const MOST_TAGS = 5
 
+interface MoreProps extends PartProps {
+  readonly listed: Listed
+}
+
 /** Tags and folders to narrow the list to, and what it is the same as. */
-function More({ row, store, listed, isCurrent }: PartProps & { readonly listed: Listed }) {
+const More = memo(function More({ row, store, listed, isCurrent }: MoreProps) {
   const [showsPaths, setShowsPaths] = useState(false)
   const { source } = row
   const { filter, tree } = listed
@@ -219,7 +224,7 @@ function More({ row, store, listed, isCurrent }: PartProps & { readonly listed: 
       {showsPaths ? <Paths folders={folders} listed={listed} store={store} tabIndex={tabIndex} /> : null}
     </div>
   )
-}
+})
 
 interface PathsProps {
   readonly folders: readonly FolderId[]
