@@ -194,7 +194,8 @@ function dressBlock(drawing: Drawing, block: SyntaxNode, pages: ReadonlySet<numb
   )
 }
 
-function blocksOf(tree: Tree): Place[] {
+/** The blocks of the first level, in order. */
+export function blocksOf(tree: Tree): Place[] {
   const blocks: Place[] = []
   for (let node = tree.topNode.firstChild; node; node = node.nextSibling)
     blocks.push({ from: node.from, to: node.to })
