@@ -52,7 +52,12 @@ function putTags(thing: Tagged, tags: readonly string[]): Operation {
     case 'project':
       return put('projects', { ...thing.record, tags }, thing.record)
     case 'entry':
-      return put('entryTags', { entry: thing.record.id, tags }, thing.tags)
+      // Seen as none where none were seen, so that tags that another window gave meanwhile stay.
+      return put(
+        'entryTags',
+        { entry: thing.record.id, tags },
+        thing.tags ?? { entry: thing.record.id, tags: [] },
+      )
   }
 }
 
