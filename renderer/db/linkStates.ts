@@ -10,7 +10,7 @@ import type {
   TextRecord,
   Revision,
 } from '../../shared/lab/model.ts'
-import { headOf } from '../../shared/lab/upgrade.ts'
+import { headOf } from '../../shared/lab/capture-head.ts'
 import { foldText } from '../../shared/lab/text.ts'
 import { deriveEnd, deriveLinkState, type PresentText } from '../../shared/provenance/linkState.ts'
 import { foldPieces, slicePieces } from '../../shared/provenance/pieces.ts'

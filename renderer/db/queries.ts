@@ -145,11 +145,6 @@ export class Queries {
     return this.captureHeads([source, ...(merged as SourceId[])])
   }
 
-  /** Captures whose original bytes have this digest. */
-  async capturesWithBytes(sha256: string): Promise<CaptureHead[]> {
-    return this.db.captureHeads.where('sha256').equals(sha256).sortBy('id')
-  }
-
   async verdicts(): Promise<Verdict[]> {
     return this.db.verdicts.orderBy('id').toArray()
   }

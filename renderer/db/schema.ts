@@ -7,7 +7,8 @@
 import Dexie, { type Table, type Transaction } from 'dexie'
 import type { StoredChange, TableName, Tables } from '../../shared/lab/change.ts'
 import type { Capture, CaptureHead, Draft, LinkState, Revision, TextRecord } from '../../shared/lab/model.ts'
-import { changedInVersion2, headOf, toVersion2 } from '../../shared/lab/upgrade.ts'
+import { headOf } from '../../shared/lab/capture-head.ts'
+import { changedInVersion2, toVersion2 } from '../../shared/lab/upgrade.ts'
 
 /** A named value that belongs to the lab but not to its past: pane widths, the person's name. */
 export interface Setting {

@@ -63,12 +63,6 @@ export function foldersBelow(id: FolderId, all: readonly Folder[]): FolderId[] {
   return [...below]
 }
 
-/** Names from the outermost folder to this one. */
-export function pathOfFolder(id: FolderId, all: readonly Folder[]): string[] {
-  const names = new Map(all.map((folder) => [folder.id, folder.name]))
-  return [id, ...foldersAbove(id, all)].reverse().map((one) => names.get(one) ?? '')
-}
-
 /** Finds folders by the names that lead to them, and says how those that are missing are made. One for one Change. */
 export class FolderFinder {
   readonly operations: Operation[] = []

@@ -62,17 +62,6 @@ export function addSource(around: Surroundings, input: SourceInput) {
   return { source, capture, change: makeChange(around, 'add a source', operations) }
 }
 
-/** Adds many at once, as one act with one undo. `before` comes first, for instance the folders that they lie in. */
-export function addSources(
-  around: Surroundings,
-  inputs: readonly SourceInput[],
-  before: readonly Operation[] = [],
-) {
-  const added = inputs.map((input) => sourceOperations(around, input))
-  const operations = [...before, ...added.flatMap((one) => one.operations)]
-  return { sources: added.map(({ source }) => source), change: makeChange(around, 'add sources', operations) }
-}
-
 function sourceOperations(around: Surroundings, input: SourceInput) {
   const { capture: captured, ...fields } = input
   const added = around.clock.now()

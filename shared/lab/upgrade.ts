@@ -1,5 +1,6 @@
 /** Records of older versions of a lab as records of this one: for a lab that is opened, and for a lab file. */
-import type { Capture, CaptureHead } from './model.ts'
+import { headOf } from './capture-head.ts'
+import type { Capture } from './model.ts'
 
 /** All tables of a lab, by name. */
 export type Dump = Readonly<Record<string, readonly unknown[]>>
@@ -67,9 +68,4 @@ export function dumpToVersion2(dump: Dump): Dump {
     ...upgraded,
     captureHeads: (upgraded['captures'] ?? []).map((capture) => headOf(capture as Capture)),
   }
-}
-
-/** A capture without its text. */
-export function headOf({ text, ...head }: Capture): CaptureHead {
-  return { ...head, length: text.length }
 }

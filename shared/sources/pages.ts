@@ -16,11 +16,6 @@ export function pageIndexAt(pages: readonly PageStart[], position: number): numb
   return low - 1
 }
 
-/** The page that a position lies on; null for a document without pages. */
-export function pageAt(pages: readonly PageStart[], position: number): PageStart | null {
-  return pages[pageIndexAt(pages, position)] ?? null
-}
-
 /**
  * On which pages some ranges lie, in words: 'page 12', 'pages 12 to 14', 'pages iv, 2 and 7'.
  * @returns null for a document without pages and where there are no ranges

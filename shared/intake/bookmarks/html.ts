@@ -3,21 +3,14 @@
  * describes it; Mozilla's and Microsoft's developer documentation do ("Netscape Bookmark File Format").
  */
 import type { Element, Nodes } from 'hast'
+import { toTags } from '../../lab/tag-acts.ts'
 import { decodeHtml } from '../decode.ts'
 import { attribute, textOf } from '../elements.ts'
 import { toCleanText } from '../clean-text.ts'
 import { maxBookmarksBytes } from '../limits.ts'
 import { maybePageTree } from '../page-tree.ts'
 import { broken, empty, tooLarge } from '../taken.ts'
-import {
-  maxFolders,
-  toAdded,
-  toBookmarks,
-  toFolderName,
-  toTags,
-  type BookmarksIntake,
-  type RawLink,
-} from './link.ts'
+import { maxFolders, toAdded, toBookmarks, toFolderName, type BookmarksIntake, type RawLink } from './link.ts'
 
 /** Says whether a file begins as such an export does. */
 export function isBookmarksHtml(beginning: string): boolean {

@@ -3,18 +3,11 @@
  * (components/bookmarks/browser/bookmark_codec.cc in its source), and Firefox's backup, in microseconds since 1970
  * (toolkit/components/places/PlacesBackups.sys.mjs).
  */
+import { toTags } from '../../lab/tag-acts.ts'
 import { decodeText } from '../decode.ts'
 import { maxBookmarksBytes } from '../limits.ts'
 import { broken, empty, tooLarge } from '../taken.ts'
-import {
-  maxFolders,
-  toAdded,
-  toBookmarks,
-  toFolderName,
-  toTags,
-  type BookmarksIntake,
-  type RawLink,
-} from './link.ts'
+import { maxFolders, toAdded, toBookmarks, toFolderName, type BookmarksIntake, type RawLink } from './link.ts'
 
 type Fields = Readonly<Record<string, unknown>>
 

@@ -1,7 +1,6 @@
 /** Links that come out of a browser's bookmarks, whichever file they stood in. */
 import { toMoment, type Moment } from '../../lab/moment.ts'
 import { maybeWebAddress } from '../../markdown/addresses.ts'
-import { toOneLine } from '../../markdown/words.ts'
 import type { Refused } from '../taken.ts'
 import { toTitle } from '../text.ts'
 
@@ -76,11 +75,6 @@ function leftOutNotes(leftOut: ReadonlyMap<string, number>): readonly string[] {
 /** A folder's name: one line, never empty. */
 export function toFolderName(name: string): string {
   return toTitle(name) || 'Untitled folder'
-}
-
-/** Tags that stand in one text with commas between them, each once. */
-export function toTags(text: string): readonly string[] {
-  return [...new Set(text.split(',').map(toOneLine))].filter((tag) => tag !== '')
 }
 
 /** Microseconds from 1601-01-01 to 1970-01-01, both at 00:00 UTC. */

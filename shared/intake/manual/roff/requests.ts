@@ -1,6 +1,6 @@
 /** Requests of roff (roff(7), groff(7)), as far as a page's words or their order depend on them. The others do nothing. */
 import { splitArgs } from './escape.ts'
-import type { Machine, Macro } from './machine.ts'
+import type { Macro } from './machine.ts'
 import { toRuns } from './text.ts'
 import { Style } from './style.ts'
 
@@ -99,8 +99,3 @@ export const requests = new Map<string, Macro>([
   ['return', (machine) => machine.input.leaveMacro()],
   ['shift', (machine, { args }) => machine.input.shift(Number(args[0]?.value ?? 1) || 0)],
 ])
-
-/** Whether a request of that name does anything to words; used to tell pages from other text. */
-export const isRequest = (name: string): boolean => requests.has(name)
-
-export type { Machine }

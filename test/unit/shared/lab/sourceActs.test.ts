@@ -2,27 +2,30 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { standingSource } from '../../../../renderer/store/labSources.ts'
 import {
+  addEntry,
   addFolder,
   addProject,
   addSource,
-  addSources,
   changeFolder,
   changeSources,
+  changeTags,
   FolderFinder,
   foldersBelow,
   judgeTag,
+  makeChange,
   mergeSources,
-  pathOfFolder,
   readAgain,
   removeFolder,
   separateSource,
   toTag,
   toTags,
   type SourceInput,
+  type Surroundings,
 } from '../../../../shared/lab/acts.ts'
-import type { Change } from '../../../../shared/lab/change.ts'
+import type { Change, Operation } from '../../../../shared/lab/change.ts'
 import type { Folder, Source } from '../../../../shared/lab/model.ts'
 import type { OpenLab } from '../../../../renderer/db/lab.ts'
+import { toFolderTree } from '../../../../shared/sources/folder-tree.ts'
 import { carry } from '../../../../shared/distil/carry.ts'
 import { pickFragment } from '../../../../shared/distil/fragment.ts'
 import { openTestLab, repeatableSurroundings } from '../../support/lab.ts'
@@ -38,6 +41,16 @@ async function begin() {
 async function commit(lab: OpenLab, change: Change): Promise<void> {
   const result = await lab.committer.commit(change)
   if (!result.ok) throw new Error(result.sentence)
+}
+
+/** Many sources as one act; what they lie in is made before them. */
+function addSources(around: Surroundings, inputs: readonly SourceInput[], before: readonly Operation[] = []) {
+  const added = inputs.map((input) => addSource(around, input))
+  const operations = [...before, ...added.flatMap(({ change }) => change.operations)]
+  return {
+    sources: added.map(({ source }) => source),
+    change: makeChange(around, 'add sources', operations),
+  }
 }
 
 const captureOf = (text: string, sha = 'a') => ({
@@ -154,7 +167,9 @@ describe('folders', () => {
         const finder = new FolderFinder(around, [])
         const ids = paths.map((path) => finder.ensure(path))
         const folders = finder.operations.map((one) => (one as { record: unknown }).record as Folder)
-        ids.forEach((id, at) => expect(id === null ? [] : pathOfFolder(id, folders)).toEqual(paths[at]))
+        ids.forEach((id, at) =>
+          expect(id === null ? [] : toFolderTree(folders).pathOf(id)).toEqual(paths[at]),
+        )
         const wanted = new Set(
           paths.flatMap((path) => path.map((_name, at) => JSON.stringify(path.slice(0, at + 1)))),
         )
@@ -240,6 +255,16 @@ describe('tags', () => {
     await lab.committer.undo()
     expect((await lab.queries.findSource(source.id))!.tags).toEqual([])
     expect(await lab.queries.verdicts()).toEqual([])
+  })
+
+  it('that another window gave an entry meanwhile stay, also where this window saw none', async () => {
+    const { around, lab, project } = await begin()
+    const { entry, change } = addEntry(around, { project: project.id, kind: 'action', text: 'ran mdadm' })
+    await commit(lab, change)
+    const seen = { kind: 'entry', record: entry, tags: null } as const
+    await commit(lab, changeTags(around, seen, ['raid']))
+    await commit(lab, changeTags(around, seen, ['disk']))
+    expect(await lab.queries.allEntryTags()).toEqual([{ entry: entry.id, tags: ['raid', 'disk'] }])
   })
 
   it('of many sources change as one act', async () => {

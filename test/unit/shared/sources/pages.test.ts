@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { pageAt, pageIndexAt, pageWords } from '../../../../shared/sources/pages.ts'
+import { pageIndexAt, pageWords } from '../../../../shared/sources/pages.ts'
 
 const pages = [
   { start: 0, label: 'iv' },
@@ -9,7 +9,7 @@ const pages = [
   { start: 25, label: '3' },
 ]
 
-describe('pageAt', () => {
+describe('pageIndexAt', () => {
   it('is the last page that begins at or before the position, as a plain walk finds it', () => {
     const starts = fc.array(fc.nat(200), { maxLength: 30 }).map((all) => all.sort((a, b) => a - b))
     fc.assert(
@@ -25,9 +25,9 @@ describe('pageAt', () => {
   })
 
   it('goes by the label that is printed, and knows none without pages', () => {
-    expect(pageAt(pages, 9)?.label).toBe('iv')
-    expect(pageAt(pages, 10)?.label).toBe('2')
-    expect(pageAt([], 3)).toBeNull()
+    expect(pages[pageIndexAt(pages, 9)]?.label).toBe('iv')
+    expect(pages[pageIndexAt(pages, 10)]?.label).toBe('2')
+    expect(pageIndexAt([], 3)).toBe(-1)
   })
 })
 

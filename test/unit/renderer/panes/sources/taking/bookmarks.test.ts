@@ -7,7 +7,8 @@ import {
 import { toLabSources } from '../../../../../../renderer/store/labSources.ts'
 import type { OpenLab } from '../../../../../../renderer/db/lab.ts'
 import type { BookmarkedLink } from '../../../../../../shared/intake/bookmarks/link.ts'
-import { addProject, pathOfFolder } from '../../../../../../shared/lab/acts.ts'
+import { addProject } from '../../../../../../shared/lab/acts.ts'
+import { toFolderTree } from '../../../../../../shared/sources/folder-tree.ts'
 import type { ProjectId } from '../../../../../../shared/lab/ids.ts'
 import { toMoment } from '../../../../../../shared/lab/moment.ts'
 import { openTestLab } from '../../../../support/lab.ts'
@@ -52,7 +53,7 @@ async function addAll(
   const foldersOf = (address: string) =>
     sources
       .find((one) => one.address === address)!
-      .folders.map((id) => pathOfFolder(id, [...after.folders.values()]).join('/'))
+      .folders.map((id) => toFolderTree(after.folders.values()).pathOf(id).join('/'))
       .sort()
   return { made, sources, foldersOf, after }
 }

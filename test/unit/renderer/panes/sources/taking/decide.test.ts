@@ -5,7 +5,7 @@ import { toLabSources } from '../../../../../../renderer/store/labSources.ts'
 import { addSource, type SourceInput } from '../../../../../../shared/lab/acts.ts'
 import type { ProjectId } from '../../../../../../shared/lab/ids.ts'
 import type { Capture, Source } from '../../../../../../shared/lab/model.ts'
-import { headOf } from '../../../../../../shared/lab/upgrade.ts'
+import { headOf } from '../../../../../../shared/lab/capture-head.ts'
 import { repeatableSurroundings } from '../../../../support/lab.ts'
 
 const around = repeatableSurroundings()
