@@ -2,149 +2,15 @@
  * How a capture's Markdown looks to someone who reads it: its signs step back, headings, lists, code, quotes, tables and
  * pictures look like what they are. The text itself stays as it is, sign for sign, so that every place in it holds.
  */
-import { RangeSet, type Range, type Text } from '@codemirror/state'
-import { BlockWrapper, Decoration, type DecorationSet } from '@codemirror/view'
+import { RangeSet, type Text } from '@codemirror/state'
+import { Decoration, type BlockWrapper } from '@codemirror/view'
 import type { SyntaxNode, SyntaxNodeRef, Tree } from '@lezer/common'
 import type { PageStart } from '../../../../shared/lab/model.ts'
-import { isPictureData, maybeLinkAddress } from '../../../../shared/markdown/addresses.ts'
+import { Drawing, pageMarks, type Looks, type Place } from './drawing.ts'
+import { dressAutolink, dressLink, dressPicture, dressUrl, readDefinitions } from './dressLinks.ts'
 import { levelOf } from './outline.ts'
 import { dressTable } from './table.ts'
-import { LettersWidget, PageWidget, PictureWidget, RuleWidget } from './widgets.ts'
-
-/** A link of the text: where its words stand and where it leads. */
-export interface TextLink extends Place {
-  readonly address: string
-}
-
-export interface Looks {
-  readonly decorations: DecorationSet
-  /** Boxes of tables: around everything else. */
-  readonly outer: DecorationSet
-  readonly wrappers: RangeSet<BlockWrapper>
-  /** What is not seen, or stands as one piece: the cursor steps over it, and finding passes by. */
-  readonly hidden: DecorationSet
-  readonly links: readonly TextLink[]
-  /** The blocks of the text's first level, in order. */
-  readonly blocks: readonly Place[]
-}
-
-/** A half-open stretch of the text, in UTF-16 code units. */
-export interface Place {
-  readonly from: number
-  readonly to: number
-}
-
-/** Collects what the handlers below say about places. */
-export class Drawing {
-  readonly marks: Range<Decoration>[] = []
-  readonly outer: Range<Decoration>[] = []
-  readonly wrappers: Range<BlockWrapper>[] = []
-  readonly links: TextLink[] = []
-  readonly definitions = new Map<string, string>()
-  private readonly replaced: Range<Decoration>[] = []
-  private readonly lines = new Map<number, { classes: Set<string>; attributes: Record<string, string> }>()
-  private readonly code = new Set<number>()
-
-  constructor(
-    readonly text: string,
-    readonly doc: Text,
-  ) {}
-
-  mark(from: number, to: number, className: string, attributes: Record<string, string> = {}): void {
-    if (from < to) this.marks.push(Decoration.mark({ class: className, attributes }).range(from, to))
-  }
-
-  hide(from: number, to: number): void {
-    if (from < to) this.replaced.push(hiding.range(from, to))
-  }
-
-  replace(from: number, to: number, widget: LettersWidget | PictureWidget | RuleWidget): void {
-    if (from < to) this.replaced.push(Decoration.replace({ widget }).range(from, to))
-  }
-
-  line(at: number, className: string, attributes: Record<string, string> = {}): void {
-    const line = this.lines.get(at) ?? { classes: new Set(), attributes: {} }
-    for (const name of className.split(' ')) line.classes.add(name)
-    Object.assign(line.attributes, attributes)
-    this.lines.set(at, line)
-  }
-
-  /** Lines whose blanks mean something. */
-  keepBlanks(at: number): void {
-    this.code.add(at)
-  }
-
-  link(from: number, to: number, address: string, className = 'st-r-link'): void {
-    if (from >= to) return
-    this.links.push({ from, to, address })
-    this.mark(from, to, className, { 'data-address': address })
-  }
-
-  result(pages: readonly PageStart[], blocks: readonly Place[]): Looks {
-    const hidden = withoutOverlaps(this.replaced)
-    const joins = hidden.filter(({ from, to }) => this.text.slice(from, to).includes('\n'))
-    this.dressBlankLines()
-    const lines = withoutJoined([...this.lines], joins).map(([at, { classes, attributes }]) =>
-      Decoration.line({ class: [...classes].join(' '), attributes }).range(at),
-    )
-    return {
-      decorations: Decoration.set([...this.marks, ...hidden, ...lines, ...pageMarks(pages, this.doc)], true),
-      outer: Decoration.set(this.outer, true),
-      wrappers: BlockWrapper.set(this.wrappers, true),
-      hidden: Decoration.set(hidden, true),
-      links: this.links,
-      blocks,
-    }
-  }
-
-  private dressBlankLines(): void {
-    let at = 0
-    for (let iterator = this.doc.iterLines(), next = iterator.next(); !next.done; next = iterator.next()) {
-      if (next.value.trim() === '' && !this.code.has(at)) this.line(at, 'st-r-blank')
-      at += next.value.length + 1
-    }
-  }
-}
-
-const hiding = Decoration.replace({})
-
-/** Of pieces that overlap, the one that begins first and reaches furthest stays. */
-function withoutOverlaps(ranges: readonly Range<Decoration>[]): Range<Decoration>[] {
-  const sorted = [...ranges].sort((a, b) => a.from - b.from || b.to - a.to)
-  const kept: Range<Decoration>[] = []
-  let end = -1
-  for (const range of sorted) {
-    if (range.from < end) continue
-    kept.push(range)
-    end = range.to
-  }
-  return kept
-}
-
-/** Lines that begin within a piece that takes their line end away are no lines of their own on the screen. */
-function withoutJoined<T>(
-  lines: [number, T][],
-  joins: readonly { from: number; to: number }[],
-): [number, T][] {
-  let next = 0
-  return lines
-    .sort(([a], [b]) => a - b)
-    .filter(([at]) => {
-      while (next < joins.length && joins[next]!.to < at) next += 1
-      const join = joins[next]
-      return !join || at <= join.from
-    })
-}
-
-/** Marks where pages begin. Two that begin at the same place stand above each other. */
-export function pageMarks(pages: readonly PageStart[], doc: Text): Range<Decoration>[] {
-  return pages
-    .filter(({ start }) => start <= doc.length)
-    .map(({ start, label }, at) => {
-      const widget = new PageWidget(label)
-      return Decoration.widget({ widget, block: true, side: -1000 + at }).range(doc.lineAt(start).from)
-    })
-}
+import { LettersWidget, RuleWidget } from './widgets.ts'
 
 /** The looks of a text that is too long to be dressed: its pages alone. */
 export function plainLooks(pages: readonly PageStart[], doc: Text): Looks {
@@ -203,34 +69,6 @@ export function blocksOf(tree: Tree): Place[] {
 }
 
 const isList = (name: string): boolean => name === 'BulletList' || name === 'OrderedList'
-
-function readDefinitions(drawing: Drawing, tree: Tree): void {
-  tree.iterate({
-    enter: ({ name, node }) => {
-      if (name !== 'LinkReference') return undefined
-      const [label, url] = [node.getChild('LinkLabel'), node.getChild('URL')]
-      const key = label && keyOf(drawing.text.slice(label.from, label.to))
-      if (key && url && !drawing.definitions.has(key))
-        drawing.definitions.set(key, addressIn(drawing.text.slice(url.from, url.to)))
-      return false
-    },
-  })
-}
-
-const keyOf = (label: string): string =>
-  label
-    .replace(/^\[|\]$/gu, '')
-    .replace(/\s+/gu, ' ')
-    .trim()
-    .toLowerCase()
-
-/** A destination without its angle brackets and escapes (CommonMark §6.3). */
-function addressIn(destination: string): string {
-  return destination
-    .replace(/^<|>$/gu, '')
-    .replace(/\\([!-/:-@[-`{-~])/gu, '$1')
-    .replace(/&amp;/gu, '&')
-}
 
 /** @returns false where what the node holds needs no look of its own */
 function dress(
@@ -372,87 +210,6 @@ function dressEntity(drawing: Drawing, from: number, to: number): void {
       : undefined
     : namedEntities[name]
   if (sign !== undefined) drawing.replace(from, to, new LettersWidget(sign))
-}
-
-interface LinkPlaces {
-  /** The words, between the brackets. */
-  readonly from: number
-  readonly to: number
-  readonly url: string | undefined
-}
-
-/** The words and the destination of a link or a picture; null for brackets that are neither. */
-function placesOf(drawing: Drawing, node: SyntaxNode): LinkPlaces | null {
-  const { text } = drawing
-  const marks = node.getChildren('LinkMark')
-  const open = marks[0]
-  const close = marks.find(({ from }) => text[from] === ']')
-  if (!open || !close) return null
-  const url = node.getChildren('URL').find(({ from }) => from >= close.to)
-  const label = node.getChildren('LinkLabel').find(({ from }) => from >= close.to)
-  const named = label && text.slice(label.from, label.to) !== '[]' ? label : { from: open.to, to: close.from }
-  const destination = url
-    ? addressIn(text.slice(url.from, url.to))
-    : drawing.definitions.get(keyOf(text.slice(named.from, named.to)))
-  return { from: open.to, to: close.from, url: destination }
-}
-
-function dressLink(drawing: Drawing, node: SyntaxNode): void {
-  const places = placesOf(drawing, node)
-  const address = places?.url === undefined ? undefined : maybeLinkAddress(places.url)
-  // What is no link, or leads where nothing may lead, shows its signs.
-  if (!places || address === undefined || isBlank(drawing.text.slice(places.from, places.to))) return
-  drawing.hide(node.from, places.from)
-  drawing.hide(places.to, node.to)
-  drawing.link(places.from, places.to, address)
-}
-
-function dressAutolink(drawing: Drawing, node: SyntaxNode): boolean {
-  const url = node.getChild('URL')
-  const address = url ? maybeLinkAddress(drawing.text.slice(url.from, url.to)) : undefined
-  if (url && address !== undefined) {
-    drawing.hide(node.from, url.from)
-    drawing.hide(url.to, node.to)
-    drawing.link(url.from, url.to, address)
-  }
-  return false
-}
-
-const holdersOfUrls = new Set(['Link', 'Image', 'Autolink', 'LinkReference'])
-
-/** An address that stands in the text as it is. */
-function dressUrl(drawing: Drawing, node: SyntaxNode): void {
-  if (holdersOfUrls.has(node.parent?.name ?? '')) return
-  const written = drawing.text.slice(node.from, node.to)
-  const whole = /^www\./iu.test(written)
-    ? `http://${written}`
-    : /^[^/:]+@[^/:]+$/u.test(written)
-      ? `mailto:${written}`
-      : written
-  const address = maybeLinkAddress(whole)
-  if (address !== undefined) drawing.link(node.from, node.to, address)
-}
-
-/** A picture that stands in the text is shown; of any other, its words and, behind a press, its address. */
-function dressPicture(drawing: Drawing, node: SyntaxNode): boolean {
-  const places = placesOf(drawing, node)
-  if (places?.url === undefined) return true
-  const words = drawing.text.slice(places.from, places.to).replace(/\\([!-/:-@[-`{-~])/gu, '$1')
-  if (isPictureData(places.url)) {
-    drawing.replace(node.from, node.to, new PictureWidget(places.url.replace(/\s+/gu, ''), words))
-    return false
-  }
-  const address = maybeLinkAddress(places.url)
-  if (address === undefined) return true
-  if (words.trim() === '') {
-    drawing.link(node.from, node.to, address, 'st-r-picture')
-    drawing.replace(node.from, node.to, new LettersWidget('Picture without words'))
-    return false
-  }
-  drawing.link(node.from, node.to, address, 'st-r-picture')
-  drawing.replace(node.from, places.from, new LettersWidget('Picture: '))
-  drawing.hide(places.to, node.to)
-  return false
 }
 
 /** The fences go; the language stands at the head of the block. */

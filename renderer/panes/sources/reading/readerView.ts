@@ -3,7 +3,7 @@ import { cursorLineEnd, cursorLineStart, selectLineEnd, selectLineStart } from '
 import { Prec, RangeSet, StateEffect, StateField, type Extension } from '@codemirror/state'
 import { EditorView, keymap, ViewPlugin, type Command } from '@codemirror/view'
 import { unseenPlaces } from '../../../editor/findPanel.ts'
-import type { Looks, TextLink } from './looks.ts'
+import type { Looks, TextLink } from './drawing.ts'
 
 const setLooks = StateEffect.define<Looks>()
 

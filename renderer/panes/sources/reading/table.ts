@@ -2,7 +2,7 @@
 import type { Text } from '@codemirror/state'
 import { BlockWrapper, Decoration } from '@codemirror/view'
 import type { SyntaxNode } from '@lezer/common'
-import type { Drawing } from './looks.ts'
+import type { Drawing } from './drawing.ts'
 
 /**
  * Scrolls sideways, and follows the cursor: it is part of what the cursor walks through, and says so to whoever looks for

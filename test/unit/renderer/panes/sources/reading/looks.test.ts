@@ -3,7 +3,8 @@ import { EditorState, Text } from '@codemirror/state'
 import { EditorView } from '@codemirror/view'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { looksOf, type Looks } from '../../../../../../renderer/panes/sources/reading/looks.ts'
+import type { Looks } from '../../../../../../renderer/panes/sources/reading/drawing.ts'
+import { looksOf } from '../../../../../../renderer/panes/sources/reading/looks.ts'
 import { parseInSlices, parseNow } from '../../../../../../renderer/panes/sources/reading/parsing.ts'
 
 const docOf = (text: string) => Text.of(text.split('\n'))
