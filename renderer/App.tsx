@@ -5,7 +5,6 @@ import {
   defaultLayout,
   formerAfter,
   FullWidthContext,
-  isFullWidthKey,
   isPaneLayout,
   toggleFold,
   toggleFullWidth,
@@ -31,6 +30,7 @@ import { useWorkspace, useWorkspaceState } from './store/useWorkspace.ts'
 import { TracePanel } from './trace/index.ts'
 import { Button, ErrorSentence, Notices } from './ui/index.ts'
 import { RedoIcon, UndoIcon } from './ui/icons.tsx'
+import { isAltLetter } from './ui/keys.ts'
 
 export function App() {
   const workspace = useWorkspace()
@@ -174,7 +174,7 @@ function useFullWidthKey(toggle: (() => void) | null): void {
   })
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
-      if (!isFullWidthKey(event) || !latest.current || document.querySelector('dialog:modal')) return
+      if (!isAltLetter(event, 'W') || !latest.current || document.querySelector('dialog:modal')) return
       event.preventDefault()
       latest.current()
     }

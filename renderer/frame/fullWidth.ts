@@ -36,14 +36,3 @@ export function formerAfter(layout: PaneLayout, former: Former, band: Band): For
   const isOver = layout.folded.length === 0 || layout.folded.includes(band)
   return isOver ? null : former
 }
-
-/** Alt+W, wherever W stands on the keyboard. */
-export function isFullWidthKey({
-  altKey,
-  ctrlKey,
-  metaKey,
-  shiftKey,
-  code,
-}: Pick<KeyboardEvent, 'altKey' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'code'>): boolean {
-  return altKey && !ctrlKey && !metaKey && !shiftKey && code === 'KeyW'
-}

@@ -236,7 +236,8 @@ export async function dropPart(workspace: Workspace, part: Part): Promise<boolea
   return isDone
 }
 
-function offerUndo(workspace: Workspace, words: string, change: ChangeId): void {
+/** Says what was done and offers to take it back. */
+export function offerUndo(workspace: Workspace, words: string, change: ChangeId): void {
   workspace.say('done', words, { word: 'Undo', onAct: () => void undo(workspace, change) }, change)
 }
 

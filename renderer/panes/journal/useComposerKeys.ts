@@ -1,6 +1,7 @@
 /** Keys that lead to the composer from anywhere in the window. */
 import { useEffect } from 'react'
 import { kindOfKey } from '../../ui/index.ts'
+import { isAltLetter } from '../../ui/keys.ts'
 import type { ComposerModel } from './composerModel.ts'
 
 /** Taken by neither Chromium's own keys nor its menus, nor by the usual screen readers. */
@@ -10,7 +11,7 @@ export function useComposerKeys(model: ComposerModel): void {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
       const kind = kindOfKey(event)
-      if (!kind && !isComposerKey(event)) return
+      if (!kind && !isAltLetter(event, 'J')) return
       // A question that must be answered first keeps the keyboard.
       if (document.querySelector('dialog:modal')) return
       event.preventDefault()
@@ -22,17 +23,6 @@ export function useComposerKeys(model: ComposerModel): void {
     window.addEventListener('keydown', onKeyDown, true)
     return () => window.removeEventListener('keydown', onKeyDown, true)
   }, [model])
-}
-
-/** Whether a key press is the one that leads to the composer. */
-export function isComposerKey({
-  altKey,
-  ctrlKey,
-  metaKey,
-  shiftKey,
-  code,
-}: Pick<KeyboardEvent, 'altKey' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'code'>): boolean {
-  return altKey && !ctrlKey && !metaKey && !shiftKey && code === 'KeyJ'
 }
 
 /** The pane is folded by the frame; its own button unfolds it. */

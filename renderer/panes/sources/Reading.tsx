@@ -8,6 +8,7 @@ import { useFullWidth } from '../../frame/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, EmptyState } from '../../ui/index.ts'
 import { BackIcon, SourceLinkIcon } from '../../ui/icons.tsx'
+import { isAltLetter } from '../../ui/keys.ts'
 import { StrikeOut } from '../StrikeOut.tsx'
 import { isTypingOutside } from '../typing.ts'
 import { carrySource, isCarryKey } from './carryingSource.ts'
@@ -25,6 +26,10 @@ import { titleOf } from './rows.ts'
 import type { Goal } from './useGoal.ts'
 import { useReading, type Reading } from './useReading.ts'
 import './reading/reading.css'
+import './reading/text.css'
+import './reading/difference.css'
+import './reading/original.css'
+import './reading/link.css'
 
 export interface ReadingViewProps {
   readonly id: Source['id']
@@ -148,7 +153,7 @@ function Opened({ reading, goal, view, onView, onCapture, onBack, onPasteText }:
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.defaultPrevented) return
     if (isCarryKey(event)) carry()
-    else if (isOutlineKey(event) && canOutline) toggleOutline()
+    else if (isAltLetter(event, 'O') && canOutline) toggleOutline()
     else if (!isFindKey(event) || !editor.current || !openFind(editor.current)) return
     event.preventDefault()
     event.stopPropagation()
@@ -231,9 +236,6 @@ function Opened({ reading, goal, view, onView, onCapture, onBack, onPasteText }:
 
 const isFindKey = ({ ctrlKey, metaKey, altKey, key }: KeyboardEvent): boolean =>
   (ctrlKey || metaKey) && !altKey && key.toLowerCase() === 'f'
-
-const isOutlineKey = ({ altKey, ctrlKey, metaKey, shiftKey, code }: KeyboardEvent): boolean =>
-  altKey && !ctrlKey && !metaKey && !shiftKey && code === 'KeyO'
 
 function NoText({
   source,

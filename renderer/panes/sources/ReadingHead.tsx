@@ -1,5 +1,4 @@
 import { useState, type ReactNode, type Ref } from 'react'
-import { changeSource } from '../../../shared/lab/acts.ts'
 import type { CaptureId } from '../../../shared/lab/ids.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { Button, Menu } from '../../ui/index.ts'
@@ -17,6 +16,7 @@ import {
 } from '../../ui/icons.tsx'
 import { TagField } from '../tagging/index.ts'
 import { carrySource, draggingOf } from './carryingSource.ts'
+import { setAside, setPinned } from './list/acts.ts'
 import { About } from './reading/About.tsx'
 import { CapturesMenu } from './reading/CapturesMenu.tsx'
 import { factsLine } from './reading/facts.ts'
@@ -110,8 +110,6 @@ interface BarProps extends ReadingHeadProps {
 function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarProps) {
   const workspace = useWorkspace()
   const { source } = reading
-  const change = (fields: { pinned: boolean } | { setAside: boolean }) =>
-    void workspace.commit(changeSource(workspace.requireLab().surroundings, source, fields))
   return (
     <div className="st-reading-bar">
       <Button look="quiet" className="st-flush" icon={BackIcon} onClick={onBack}>
@@ -141,13 +139,13 @@ function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarPr
             id: 'pin',
             word: source.pinned ? 'Take the pin off' : 'Pin it to the head of the list',
             icon: PinIcon,
-            onChoose: () => change({ pinned: !source.pinned }),
+            onChoose: () => void setPinned(workspace, [source.id], !source.pinned),
           },
           {
             id: 'aside',
             word: source.setAside ? 'Bring it back into the list' : 'Set it aside',
             icon: SetAsideIcon,
-            onChoose: () => change({ setAside: !source.setAside }),
+            onChoose: () => void setAside(workspace, [source.id], !source.setAside),
           },
           {
             id: 'leave',

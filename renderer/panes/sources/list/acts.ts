@@ -8,7 +8,7 @@ import {
 import type { Change } from '../../../../shared/lab/change.ts'
 import type { SourceId } from '../../../../shared/lab/ids.ts'
 import type { Folder, Source } from '../../../../shared/lab/model.ts'
-import { undo } from '../../../store/gestures.ts'
+import { offerUndo } from '../../../store/gestures.ts'
 import type { Workspace } from '../../../store/workspace.ts'
 import { titleOf } from '../rows.ts'
 import { countWords } from './words.ts'
@@ -28,7 +28,7 @@ export function inTurn<T>(workspace: Workspace, act: () => Promise<T>): Promise<
 /** Commits a Change, says what was done and offers to take it back. */
 export async function commitAndSay(workspace: Workspace, change: Change, words: string): Promise<boolean> {
   if (!(await workspace.commit(change))) return false
-  workspace.say('done', words, { word: 'Undo', onAct: () => void undo(workspace, change.id) }, change.id)
+  offerUndo(workspace, words, change.id)
   return true
 }
 
