@@ -12,7 +12,12 @@ export function WaysIn() {
   const [shown, setShown] = useState<'drop folder' | 'browser' | null>(null)
   const panel = useRef<HTMLDivElement>(null)
   useEffect(() => {
-    if (shown) panel.current?.scrollIntoView({ block: 'nearest' })
+    const box = panel.current
+    if (!shown || !box) return
+    // What it says can grow once the host has told what it can do.
+    const observer = new ResizeObserver(() => box.scrollIntoView({ block: 'nearest' }))
+    observer.observe(box)
+    return () => observer.disconnect()
   }, [shown])
   const toggle = (one: 'drop folder' | 'browser') => () => setShown(shown === one ? null : one)
   return (
