@@ -3,11 +3,8 @@ import { app, type Session, type WebContents } from 'electron'
 import { pageOrigin } from '../shared/host.ts'
 import { pageAddress } from './page.ts'
 
-/**
- * What our page needs: that the system does not clear its storage when the disk runs low, and the clipboard, which it reads
- * when the person presses “Paste”.
- */
-const granted = new Set<string>(['persistent-storage', 'clipboard-read'])
+/** The one permission that our page needs: that the system does not clear its storage when the disk runs low. */
+const granted = new Set<string>(['persistent-storage'])
 
 /** Puts every web contents that is ever made under the rules. Call before the first window. */
 export function guardContents(): void {

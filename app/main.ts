@@ -9,7 +9,7 @@ import { app, clipboard, session } from 'electron'
 import { done } from '../shared/host.ts'
 import { followSystem, offerWords, takeArrivals } from './arrivals.ts'
 import { answerCalls } from './calls.ts'
-import { findClipboardAddress } from './clipboard.ts'
+import { findClipboardAddress, readClipboard } from './clipboard.ts'
 import { chooseFiles, chooseFolder, readChosenFile } from './chosen.ts'
 import { createDropFolderCalls } from './drop-folder-calls.ts'
 import { openFiles, saveFile } from './files.ts'
@@ -87,6 +87,7 @@ function showFirstWindow(): void {
       await clipboard.writeText(text)
       return done(null)
     },
+    readClipboard,
     findClipboardAddress,
     newWindow: () => {
       openWindow()

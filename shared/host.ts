@@ -253,6 +253,14 @@ const hostCalls = {
   /** Puts plain text on the clipboard. */
   copyText: { argument: v.strictObject({ text: v.string() }), answer: v.null() },
   /**
+   * What is on the clipboard, when the person presses “Paste”: HTML and plain text, empty where there is none, and the bytes
+   * of a PNG picture. In Electron the shell reads it, so that the page itself may not.
+   */
+  readClipboard: {
+    argument: v.undefined(),
+    answer: v.strictObject({ html: v.string(), text: v.string(), picture: v.nullable(bytes) }),
+  },
+  /**
    * The web address of the page that the HTML on the clipboard was copied from; null where the clipboard names none. A browser
    * tells a page nothing of it, so there it is always null.
    */

@@ -13,6 +13,7 @@ import {
 import { maybeOpenable, notOpenable, plainFileWords } from '../../shared/intake/openable.ts'
 import { maybeWebAddress } from '../../shared/markdown/addresses.ts'
 import { ChosenFiles, pickFiles, readFile } from './choosing.ts'
+import { readClipboard } from './clipboard.ts'
 
 /** How long a download's address stays valid after the click, in milliseconds; the browser reads it soon after. */
 const downloadMs = 60_000
@@ -47,6 +48,7 @@ export function createBrowserHost(window: Window & typeof globalThis, version: s
     openAddress: ({ address }) => Promise.resolve(openAddress(window, address)),
     openOriginal: (argument) => Promise.resolve(handOutOriginal(document, argument)),
     copyText: ({ text }) => copyText(navigator, text),
+    readClipboard: () => readClipboard(navigator.clipboard),
     findClipboardAddress: () => Promise.resolve(done({ address: null })),
     newWindow: () => Promise.resolve(openWindow(window)),
     readyToClose: () => Promise.resolve(done(null)),

@@ -35,9 +35,9 @@ test('no window opens and the page cannot be left', async ({ program }) => {
   expect(windows).toBe(1)
 })
 
-test('the page gets no device, no place and no notifications', async ({ program }) => {
+test('the page gets no device, no place, no notifications and no clipboard reading', async ({ program }) => {
   const states = await program.page.evaluate(async () => {
-    const names = ['camera', 'microphone', 'geolocation', 'notifications', 'midi']
+    const names = ['camera', 'microphone', 'geolocation', 'notifications', 'clipboard-read', 'midi']
     const asked = names.map((name) => navigator.permissions.query({ name: name as PermissionName }))
     return (await Promise.all(asked)).map((status) => status.state)
   })
@@ -152,6 +152,7 @@ test('a call with a payload that is not as agreed is refused and does nothing', 
     'openFiles',
     'openOriginal',
     'readChosenFile',
+    'readClipboard',
     'readDropFile',
     'readyToClose',
     'saveFile',

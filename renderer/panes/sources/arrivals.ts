@@ -7,7 +7,6 @@ import type { Workspace } from '../../store/workspace.ts'
 import { parseApart } from '../parseApart.ts'
 import { matterOf, type Brought, type Matter } from './matter.ts'
 import { takeFound, takeMatter, takingOf } from './taking.ts'
-import { readClipboard } from './taking/clipboard.ts'
 import { filesOf, maybeEntries } from './taking/walking.ts'
 
 function wordsOfHtml(html: string): string {
@@ -59,9 +58,13 @@ function takeDrop(workspace: Workspace, transfer: DataTransfer): void {
 
 /** Takes in what is on the clipboard, by a button. */
 export async function pasteFromClipboard(workspace: Workspace): Promise<void> {
-  const read = await readClipboard(navigator.clipboard)
-  if (read.ok) takeFrom(workspace, read.brought, 'pasted')
-  else takingOf(workspace).queue.tell(read.sentence)
+  const read = await workspace.host.readClipboard()
+  if (!read.ok) return takingOf(workspace).queue.tell(read.sentence)
+  const { html, text, picture } = read.value
+  const forms: Readonly<Record<string, string>> = { 'text/html': html, 'text/plain': text }
+  const type = 'image/png'
+  const files = picture ? [new File([picture as Uint8Array<ArrayBuffer>], 'image.png', { type })] : []
+  takeFrom(workspace, { getData: (form) => forms[form] ?? '', files }, 'pasted')
 }
 
 /** Listeners for the pane's element, and whether something that it would take is over it right now. */
