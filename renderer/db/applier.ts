@@ -14,7 +14,7 @@ import type {
 import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
 import type { Capture, Link, Part, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
 import type { Moment } from '../../shared/lab/moment.ts'
-import { changeText, lengthBefore } from '../../shared/lab/text.ts'
+import { blobsNamedIn, changeText, lengthBefore } from '../../shared/lab/text.ts'
 import { isSame, mergeFields } from '../../shared/lab/fields.ts'
 import { invertText, keyOf, reversePut, reverseRemove } from '../../shared/lab/undo.ts'
 import { headOf } from '../../shared/lab/capture-head.ts'
@@ -113,7 +113,7 @@ export class Applier {
       throw new RangeError(`a change set for ${lengthBefore(changeSet)} characters met ${before.text.length}`)
     const text = changeText(before.text, changeSet)
     const pieces = advancePieces(before.pieces, changeSet, toRevision, restores)
-    await this.db.revisions.add(this.revisionOf(operation, last))
+    await this.db.revisions.add({ ...this.revisionOf(operation, last), blobs: blobsNamedIn(text) })
     if (ends) await this.db.texts.delete(node.id)
     else await this.db.texts.put({ node: node.id, text, pieces })
     this.changedTexts.add(node.id)
@@ -131,7 +131,7 @@ export class Applier {
     return (await this.db.texts.get(node)) ?? ({ node, text: '', pieces: [] } satisfies TextRecord)
   }
 
-  private revisionOf(operation: TextOperation, last: Revision | undefined): Revision {
+  private revisionOf(operation: TextOperation, last: Revision | undefined): Omit<Revision, 'blobs'> {
     return {
       id: operation.toRevision,
       node: operation.node.id,

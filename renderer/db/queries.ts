@@ -12,6 +12,8 @@ import type {
   Folder,
   Link,
   LinkState,
+  Machine,
+  Mark,
   Part,
   Procedure,
   Project,
@@ -34,6 +36,8 @@ export interface ProjectRecords {
   readonly entries: Entry[]
   readonly withdrawals: Withdrawal[]
   readonly entryTags: EntryTags[]
+  /** In the order in which they were set. */
+  readonly marks: Mark[]
   readonly procedures: Procedure[]
   readonly steps: Step[]
   readonly parts: Part[]
@@ -95,6 +99,10 @@ export class Queries {
         entryTags: (await db.entryTags.bulkGet(entries.map(({ id }) => id))).filter(
           (tags) => tags !== undefined,
         ),
+        marks: await db.marks
+          .where('entry')
+          .anyOf(entries.map(({ id }) => id))
+          .sortBy('id'),
         procedures,
         steps: await db.steps.where('procedure').anyOf(procedureIds).toArray(),
         parts,
@@ -143,6 +151,16 @@ export class Queries {
   async capturesOf(source: SourceId): Promise<CaptureHead[]> {
     const merged = await this.db.sources.where('mergedInto').equals(source).primaryKeys()
     return this.captureHeads([source, ...(merged as SourceId[])])
+  }
+
+  /** The machines of the lab, those that were set aside too. */
+  async machines(): Promise<Machine[]> {
+    return this.db.machines.orderBy('id').toArray()
+  }
+
+  /** The folders of the lab, for sources and for projects. */
+  async folders(): Promise<Folder[]> {
+    return this.db.folders.toArray()
   }
 
   async verdicts(): Promise<Verdict[]> {

@@ -1,11 +1,11 @@
 /** What a Change may do to a record, given what stands there and what else names it. */
 import type { Table } from 'dexie'
 import type { TableName, Tables } from '../../shared/lab/change.ts'
-import type { LinkNode, Part } from '../../shared/lab/model.ts'
+import type { FileState, LinkNode, Mark, Part, Place } from '../../shared/lab/model.ts'
 import type { LabDatabase } from './schema.ts'
 
 /** Tables whose records stand for good: nothing overwrites and nothing removes them. */
-const permanent: readonly TableName[] = ['entries', 'withdrawals', 'strikes']
+const permanent: readonly TableName[] = ['entries', 'withdrawals', 'marks', 'strikes']
 /** Tables whose records never change while they stand. */
 const unchanging: readonly TableName[] = [...permanent, 'captures', 'blobs', 'links']
 
@@ -55,8 +55,20 @@ function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readon
       ['sources', capture.source],
       ['blobs', capture.sha256],
     ]
-  const entry = of('entries') ?? of('procedures')
-  if (entry) return [['projects', entry.project]]
+  const project = of('projects')
+  if (project) return project.folder ? [['folders', project.folder]] : []
+  const entry = of('entries')
+  if (entry)
+    return [
+      ['projects', entry.project],
+      ...(entry.under ? [['entries', entry.under] as const] : []),
+      ...namedByPlace(entry.place),
+      ...namedByFile(entry.file),
+    ]
+  const mark = of('marks')
+  if (mark) return [['entries', mark.entry], ...namedByMark(mark)]
+  const procedure = of('procedures')
+  if (procedure) return [['projects', procedure.project]]
   const withdrawal = of('withdrawals')
   if (withdrawal) return [['entries', withdrawal.entry]]
   const entryTags = of('entryTags')
@@ -76,6 +88,18 @@ function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readon
   const link = of('links')
   if (link) return [referenceOf(link.newer.node), referenceOf(link.older.node)]
   return []
+}
+
+type Reference = readonly [TableName, string]
+
+const namedByPlace = (place: Place | null): Reference[] =>
+  place?.machine ? [['machines', place.machine]] : []
+
+const namedByFile = (file: FileState | null): Reference[] => (file?.blob ? [['blobs', file.blob]] : [])
+
+function namedByMark({ says }: Mark): Reference[] {
+  if (says.kind === 'place') return namedByPlace(says.set)
+  return says.kind === 'file' ? namedByFile(says.set) : []
 }
 
 /** The first record that a record names and that is not there, or null. */
@@ -109,7 +133,16 @@ function namings(db: LabDatabase, table: TableName, key: string) {
         db.verdicts.where('node.id').equals(key),
       ]
     case 'blobs':
-      return [db.captureHeads.where('sha256').equals(key)]
+      return [
+        db.captureHeads.where('sha256').equals(key),
+        db.revisions.where('blobs').equals(key),
+        db.entries.where('file.blob').equals(key),
+        db.marks.where('says.set.blob').equals(key),
+        // What is being typed may name a picture that no entry names yet.
+        db.drafts.filter(({ text }) => text.includes(key)),
+      ]
+    case 'machines':
+      return [db.entries.where('place.machine').equals(key), db.marks.where('says.set.machine').equals(key)]
     case 'sources':
       return [
         db.captureHeads.where('source').equals(key),
@@ -118,7 +151,11 @@ function namings(db: LabDatabase, table: TableName, key: string) {
         ...linksTo,
       ]
     case 'folders':
-      return [db.folders.where('parent').equals(key), db.sources.where('folders').equals(key)]
+      return [
+        db.folders.where('parent').equals(key),
+        db.sources.where('folders').equals(key),
+        db.projects.where('folder').equals(key),
+      ]
     case 'captures':
       return linksTo
     case 'procedures':
@@ -130,6 +167,7 @@ function namings(db: LabDatabase, table: TableName, key: string) {
       return [db.texts.where('node').equals(key), linksTo[0]]
     case 'entries':
     case 'withdrawals':
+    case 'marks':
     case 'entryTags':
     case 'verdicts':
     case 'links':

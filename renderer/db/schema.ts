@@ -8,7 +8,7 @@ import Dexie, { type Table, type Transaction } from 'dexie'
 import type { StoredChange, TableName, Tables } from '../../shared/lab/change.ts'
 import type { Capture, CaptureHead, Draft, LinkState, Revision, TextRecord } from '../../shared/lab/model.ts'
 import { headOf } from '../../shared/lab/capture-head.ts'
-import { changedInVersion2, toVersion2 } from '../../shared/lab/upgrade.ts'
+import { changedInVersion2, changedInVersion3, toVersion2, toVersion3 } from '../../shared/lab/upgrade.ts'
 
 /** A named value that belongs to the lab but not to its past: pane widths, the person's name. */
 export interface Setting {
@@ -68,7 +68,28 @@ export const versions: readonly SchemaVersion[] = [
     },
     upgrade: upgradeToVersion2,
   },
+  {
+    version: 3,
+    stores: {
+      projects: 'id, folder',
+      machines: 'id',
+      entries: 'id, project, place.machine, file.blob',
+      marks: 'id, entry, says.set.machine, says.set.blob',
+      revisions: 'id, [node+number], *blobs',
+    },
+    upgrade: upgradeToVersion3,
+  },
 ]
+
+async function upgradeToVersion3(transaction: Transaction): Promise<void> {
+  for (const name of changedInVersion3)
+    await transaction
+      .table(name)
+      .toCollection()
+      .modify((record: object, ref) => {
+        ref.value = toVersion3(name, record)
+      })
+}
 
 async function upgradeToVersion2(transaction: Transaction): Promise<void> {
   const waysIn = new Map<string, string>()
@@ -99,11 +120,13 @@ type AllTables = Tables & DerivedTables
 export class LabDatabase extends Dexie {
   declare readonly projects: Table<AllTables['projects'], string>
   declare readonly blobs: Table<AllTables['blobs'], string>
+  declare readonly machines: Table<AllTables['machines'], string>
   declare readonly sources: Table<AllTables['sources'], string>
   declare readonly captures: Table<AllTables['captures'], string>
   declare readonly folders: Table<AllTables['folders'], string>
   declare readonly entries: Table<AllTables['entries'], string>
   declare readonly withdrawals: Table<AllTables['withdrawals'], string>
+  declare readonly marks: Table<AllTables['marks'], string>
   declare readonly entryTags: Table<AllTables['entryTags'], string>
   declare readonly verdicts: Table<AllTables['verdicts'], string>
   declare readonly procedures: Table<AllTables['procedures'], string>

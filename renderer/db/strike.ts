@@ -101,6 +101,9 @@ async function strikeAllTexts(db: LabDatabase, secret: string) {
 /** Tables whose records hold text in plain fields. */
 const plainTables = [
   'projects',
+  'machines',
+  'entries',
+  'marks',
   'folders',
   'sources',
   'entryTags',

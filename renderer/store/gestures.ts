@@ -2,28 +2,33 @@
 import { nameOfPlace, type LandingPlace } from '../../shared/distil/landing.ts'
 import type { Fragment } from '../../shared/distil/fragment.ts'
 import {
+  addEntries,
   addEntry,
   addPart,
   addProcedure,
   addProject,
   addSource,
   addStep,
+  answerProblem,
   changeProject,
   changeSource,
+  markEntries,
   moveStep,
   positionAfter,
   removePart,
   removeStep,
   withdrawEntry,
   type CaptureInput,
+  type EntryInput,
   type ProjectFields,
   type SourceInput,
 } from '../../shared/lab/acts.ts'
 import type { ChangeId, EntryId, ProcedureId, ProjectId } from '../../shared/lab/ids.ts'
 import type {
+  Blob,
   CarryWay,
-  EntryKind,
   LinkNode,
+  MarkSays,
   Part,
   Project,
   Source,
@@ -142,13 +147,52 @@ export async function setWithdrawn(
 /** Writes an entry. Its draft goes in the same transaction. */
 export async function writeEntry(
   workspace: Workspace,
-  kind: EntryKind,
-  text: string,
+  input: Omit<EntryInput, 'project'>,
   draftKey: string,
 ): Promise<boolean> {
   const { project } = workspace.requireView()
-  const { change } = addEntry(workspace.requireLab().surroundings, { project, kind, text })
+  const { change } = addEntry(workspace.requireLab().surroundings, { ...input, project })
   return workspace.commit(change, [draftKey])
+}
+
+/** Writes several entries by one act; says so and offers to take them back together. */
+export async function writeEntries(
+  workspace: Workspace,
+  inputs: readonly Omit<EntryInput, 'project'>[],
+  blobs: readonly Blob[] = [],
+  words = inputs.length === 1 ? 'One entry added.' : `${inputs.length} entries added.`,
+): Promise<boolean> {
+  const { project } = workspace.requireView()
+  const { surroundings } = workspace.requireLab()
+  const { change } = addEntries(
+    surroundings,
+    inputs.map((input) => ({ ...input, project })),
+    blobs,
+  )
+  const isDone = await workspace.commit(change)
+  if (isDone) offerUndo(workspace, words, change.id)
+  return isDone
+}
+
+/** Sets something on entries: ticks, outcomes, times, places. Nothing is said: it shows where it was set. */
+export function mark(
+  workspace: Workspace,
+  marks: readonly { readonly entry: EntryId; readonly says: MarkSays }[],
+): Promise<boolean> {
+  return workspace.commit(markEntries(workspace.requireLab().surroundings, marks))
+}
+
+/** Says that a fix or decision ended a problem, and offers to take that back. */
+export async function answer(
+  workspace: Workspace,
+  newer: EntryId,
+  problem: EntryId,
+  way: CarryWay,
+): Promise<boolean> {
+  const change = answerProblem(workspace.requireLab().surroundings, newer, problem, way)
+  const isDone = await workspace.commit(change)
+  if (isDone) offerUndo(workspace, 'The problem is answered.', change.id)
+  return isDone
 }
 
 /** Adds a source to a project: the open one, unless the source was meant for another before that was opened. */

@@ -25,7 +25,9 @@ export function toLabSources(read: SourceRecords): LabSources {
   return {
     sources: new Map(read.sources.map((source) => [source.id, source])),
     heads: new Map(read.heads.map((head) => [head.id, head])),
-    folders: new Map(read.folders.map((folder) => [folder.id, folder])),
+    folders: new Map(
+      read.folders.filter(({ holds }) => holds === 'sources').map((folder) => [folder.id, folder]),
+    ),
     uses,
     sequence: read.sequence,
   }
@@ -52,8 +54,9 @@ export function advanceLabSources(
     const isPut = operation.op === 'put'
     const record = isPut ? operation.record : operation.before
     if (operation.table === 'sources') set(sources, record as Source, isPut)
-    else if (operation.table === 'folders') set(folders, record as Folder, isPut)
-    else if (operation.table === 'captures' && !isPut)
+    else if (operation.table === 'folders') {
+      if ((record as Folder).holds === 'sources') set(folders, record as Folder, isPut)
+    } else if (operation.table === 'captures' && !isPut)
       (captures as Map<string, CaptureHead>).delete((record as Capture).id)
     else if (operation.table === 'links') count(uses, record as Link, isPut ? 1 : -1)
   }

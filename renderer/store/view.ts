@@ -11,8 +11,10 @@ import type {
   EntryTags,
   Link,
   LinkState,
+  Mark,
   Part,
   PartKind,
+  Piece,
   Procedure,
   Revision,
   Source,
@@ -31,10 +33,14 @@ export interface ProjectView {
   /** Entries that were withdrawn and not brought back. */
   readonly withdrawn: ReadonlySet<string>
   readonly entryTags: ReadonlyMap<string, EntryTags>
+  /** What was set on entries after they were written, in order, by entry. */
+  readonly marks: ReadonlyMap<string, readonly Mark[]>
   readonly procedures: ById<Procedure>
   readonly steps: ById<Step>
   readonly parts: ById<Part>
   readonly texts: ReadonlyMap<TextNodeId, string>
+  /** The identities of the texts' characters. */
+  readonly pieces: ReadonlyMap<TextNodeId, readonly Piece[]>
   /** An entry's revisions after its first, in order. */
   readonly amendments: ReadonlyMap<TextNodeId, readonly Revision[]>
   readonly links: ById<Link>
@@ -57,7 +63,9 @@ export function toView(project: ProjectId, read: ProjectRecords): ProjectView {
     procedures: byId(read.procedures),
     steps: byId(read.steps),
     parts: byId(read.parts),
+    marks: groupByEntry(read.marks),
     texts: new Map(read.texts.map(({ node, text }) => [node, text])),
+    pieces: new Map(read.texts.map(({ node, pieces }) => [node, pieces])),
     amendments: groupByNode(read.amendments),
     links: byId(read.links),
     states: new Map(read.linkStates.map((state) => [state.link, state])),
@@ -69,6 +77,12 @@ function withWithdrawal(set: Set<string>, { entry, withdrawn }: Tables['withdraw
   if (withdrawn) set.add(entry)
   else set.delete(entry)
   return set
+}
+
+function groupByEntry(marks: readonly Mark[]): Map<string, readonly Mark[]> {
+  const groups = new Map<string, Mark[]>()
+  for (const mark of marks) groups.set(mark.entry, [...(groups.get(mark.entry) ?? []), mark])
+  return groups
 }
 
 function groupByNode(revisions: readonly Revision[]): Map<TextNodeId, Revision[]> {
@@ -123,11 +137,13 @@ class ViewDraft {
   captures
   entries
   entryTags
+  marks
   procedures
   steps
   parts
   links
   texts
+  pieces
   amendments
   states
   withdrawn
@@ -141,7 +157,9 @@ class ViewDraft {
     this.steps = new Map(view.steps)
     this.parts = new Map(view.parts)
     this.links = new LazyMap(view.links)
+    this.marks = new LazyMap(view.marks)
     this.texts = new LazyMap(view.texts)
+    this.pieces = new LazyMap(view.pieces)
     this.amendments = new LazyMap(view.amendments)
     this.states = new LazyMap(view.states)
     this.withdrawn = new Set(view.withdrawn)
@@ -165,6 +183,12 @@ class ViewDraft {
       case 'withdrawals':
         withWithdrawal(this.withdrawn, operation.record)
         break
+      case 'marks': {
+        const { entry } = operation.record
+        if (this.entries.has(entry))
+          this.marks.set(entry, [...(this.marks.get(entry) ?? []), operation.record])
+        break
+      }
       case 'procedures':
         if (operation.record.project === this.view.project)
           this.procedures.set(operation.record.id, operation.record)
@@ -186,6 +210,7 @@ class ViewDraft {
         break
       case 'captures':
       case 'folders':
+      case 'machines':
       case 'verdicts':
       case 'blobs':
       case 'projects':
@@ -221,8 +246,15 @@ class ViewDraft {
   }
 
   takeTexts(nodes: readonly TextNodeId[], touched: TouchedRecords): void {
-    for (const node of nodes) this.texts.delete(node)
-    for (const { node, text } of touched.texts) if (this.isOurs(node)) this.texts.set(node, text)
+    for (const node of nodes) {
+      this.texts.delete(node)
+      this.pieces.delete(node)
+    }
+    for (const { node, text, pieces } of touched.texts) {
+      if (!this.isOurs(node)) continue
+      this.texts.set(node, text)
+      this.pieces.set(node, pieces)
+    }
     for (const [node, revisions] of groupByNode(touched.laterRevisions))
       if (this.entries.has(node)) this.amendments.set(node, revisions)
     for (const state of touched.linkStates) if (this.links.has(state.link)) this.states.set(state.link, state)
@@ -244,7 +276,9 @@ class ViewDraft {
       entries: this.entries.result(),
       entryTags: this.entryTags.result(),
       links: this.links.result(),
+      marks: this.marks.result(),
       texts: this.texts.result(),
+      pieces: this.pieces.result(),
       amendments: this.amendments.result(),
       states: this.states.result(),
     }
@@ -256,6 +290,9 @@ class LazyMap<K, V> {
   constructor(private readonly original: ReadonlyMap<K, V>) {}
   private get writable(): Map<K, V> {
     return (this.copy ??= new Map(this.original))
+  }
+  get(key: K): V | undefined {
+    return (this.copy ?? this.original).get(key)
   }
   has(key: K): boolean {
     return (this.copy ?? this.original).has(key)

@@ -12,8 +12,8 @@ export interface SegmentedKindsProps {
 }
 
 /**
- * The six entry kinds as one radio group (WAI-ARIA APG, radio group pattern: one stop for Tab, arrows move and choose).
- * It shows the keys Alt+1 to Alt+6; whoever owns the composer listens for them, see `kindOfKey`.
+ * The entry kinds as one radio group (WAI-ARIA APG, radio group pattern: one stop for Tab, arrows move and choose).
+ * It shows the keys Alt+1 to Alt+8; whoever owns the composer listens for them, see `kindOfKey`.
  */
 export function SegmentedKinds({ value, onChange, label = 'Kind of entry' }: SegmentedKindsProps) {
   const group = useRef<HTMLDivElement>(null)
@@ -70,6 +70,6 @@ export function kindOfKey(
   event: Pick<globalThis.KeyboardEvent, 'altKey' | 'ctrlKey' | 'metaKey' | 'code'>,
 ): EntryKind | null {
   if (!event.altKey || event.ctrlKey || event.metaKey) return null
-  const digit = /^(?:Digit|Numpad)([1-6])$/.exec(event.code)?.[1]
+  const digit = /^(?:Digit|Numpad)([1-8])$/.exec(event.code)?.[1]
   return entryKinds.find((kind) => entryKindFaces[kind].digit === digit) ?? null
 }

@@ -25,6 +25,7 @@ import { CaretLineLeftIcon as CaretLineLeft } from '@phosphor-icons/react/dist/c
 import { CaretLineRightIcon as CaretLineRight } from '@phosphor-icons/react/dist/csr/CaretLineRight'
 import { CaretRightIcon as CaretRight } from '@phosphor-icons/react/dist/csr/CaretRight'
 import { CheckIcon as Check } from '@phosphor-icons/react/dist/csr/Check'
+import { FileCodeIcon as FileCode } from '@phosphor-icons/react/dist/csr/FileCode'
 import { CheckSquareIcon as CheckSquare } from '@phosphor-icons/react/dist/csr/CheckSquare'
 import { CircleHalfIcon as CircleHalf } from '@phosphor-icons/react/dist/csr/CircleHalf'
 import { ClockCounterClockwiseIcon as ClockCounterClockwise } from '@phosphor-icons/react/dist/csr/ClockCounterClockwise'
@@ -105,6 +106,8 @@ export const KindObservationIcon = asIcon(Eye)
 export const KindProblemIcon = asIcon(WarningDiamond)
 export const KindFixIcon = asIcon(Wrench)
 export const KindDecisionIcon = asIcon(Signpost)
+export const KindFileIcon = asIcon(FileCode)
+export const KindListIcon = asIcon(ListChecks)
 export const PartDoIcon = asIcon(Hand)
 export const PartExpectIcon = asIcon(Target)
 export const PartCautionIcon = asIcon(Warning)

@@ -3,7 +3,9 @@ import type { EntryKind, SourceKind, StepPartKind } from '../../shared/lab/model
 import {
   KindActionIcon,
   KindDecisionIcon,
+  KindFileIcon,
   KindFixIcon,
+  KindListIcon,
   KindObservationIcon,
   KindOutputIcon,
   KindProblemIcon,
@@ -46,6 +48,13 @@ export const entryKindFaces: Readonly<Record<EntryKind, EntryKindFace>> = {
   problem: { word: 'Problem', icon: KindProblemIcon, digit: '4', hint: 'what went wrong.' },
   fix: { word: 'Fix', icon: KindFixIcon, digit: '5', hint: 'what put it right.' },
   decision: { word: 'Decision', icon: KindDecisionIcon, digit: '6', hint: 'what you settled on, and why.' },
+  file: {
+    word: 'File',
+    icon: KindFileIcon,
+    digit: '7',
+    hint: 'the state of a file, whole or as a difference.',
+  },
+  list: { word: 'List', icon: KindListIcon, digit: '8', hint: 'things to tick.' },
 }
 
 export const stepPartFaces: Readonly<Record<StepPartKind, KindFace>> = {

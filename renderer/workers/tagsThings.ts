@@ -76,6 +76,7 @@ export class TaggedThings {
       case 'projects':
         return [{ kind: 'project', id: (isPut ? operation.record : operation.before).id }]
       case 'withdrawals':
+      case 'marks':
         return [{ kind: 'entry', id: (isPut ? operation.record : operation.before).entry }]
       case 'entryTags': {
         const { entry, tags } = isPut ? operation.record : operation.before
@@ -91,6 +92,7 @@ export class TaggedThings {
       case 'blobs':
       case 'entries':
       case 'folders':
+      case 'machines':
       case 'links':
       case 'parts':
       case 'procedures':

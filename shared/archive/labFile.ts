@@ -11,11 +11,11 @@
 import { isId } from '../lab/ids.ts'
 import type { Lab } from '../lab/model.ts'
 import { readMoment, type Moment } from '../lab/moment.ts'
-import { dumpToVersion2, type Dump } from '../lab/upgrade.ts'
+import { dumpToVersion2, dumpToVersion3, type Dump } from '../lab/upgrade.ts'
 import { fail, succeed, type Failure, type Result } from '../lab/result.ts'
 
 export const FORMAT = 'stillroom lab'
-export const FORMAT_VERSION = 2
+export const FORMAT_VERSION = 3
 
 /** Tables by the field that is each record's key. */
 const keyFields: Readonly<Record<string, string>> = {
@@ -23,9 +23,11 @@ const keyFields: Readonly<Record<string, string>> = {
   blobs: 'sha256',
   folders: 'id',
   sources: 'id',
+  machines: 'id',
   captures: 'id',
   entries: 'id',
   withdrawals: 'id',
+  marks: 'id',
   entryTags: 'entry',
   verdicts: 'id',
   procedures: 'id',
@@ -131,7 +133,13 @@ export async function filesToLab(
     if (!records || records.length !== count) return damaged(`records/${name}.jsonl`)
     dump[name] = records
   }
-  return succeed({ lab: about.value.lab, dump: about.value.version === 1 ? dumpToVersion2(dump) : dump })
+  return succeed({ lab: about.value.lab, dump: toPresent(about.value.version, dump) })
+}
+
+/** Records of an older version in the present form. */
+function toPresent(version: number, dump: Dump): Dump {
+  const second = version < 2 ? dumpToVersion2(dump) : dump
+  return version < 3 ? dumpToVersion3(second) : second
 }
 
 const damaged = (path: string): LabFileFailure =>

@@ -28,6 +28,8 @@ const partOfEntryKind: Readonly<Record<EntryKind, StepPartKind>> = {
   fix: 'if it fails',
   observation: 'why',
   decision: 'why',
+  file: 'do',
+  list: 'do',
 }
 
 /** The kind of the entry that a fragment becomes in the journal unless the person chooses another. */

@@ -4,8 +4,10 @@ import type { Change, Operation } from './change.ts'
 import type { EntryId, ProjectId, RevisionId } from './ids.ts'
 import { makeChange, put, type Surroundings } from './making.ts'
 import type {
+  Blob,
   ChangeSetJson,
   Entry,
+  EntryFacts,
   EntryKind,
   Link,
   Part,
@@ -22,6 +24,8 @@ export * from './making.ts'
 export * from './source-acts.ts'
 export * from './folder-acts.ts'
 export * from './tag-acts.ts'
+export * from './machine-acts.ts'
+export * from './mark-acts.ts'
 
 /** A text's first revision. */
 export function beginText(around: Surroundings, node: TextNode, text: string): Operation & { op: 'text' } {
@@ -65,10 +69,18 @@ export interface ProjectFields {
   readonly status: Project['status']
   /** None where nothing is said. */
   readonly tags?: readonly string[]
+  /** None where nothing is said. */
+  readonly folder?: Project['folder']
 }
 
 export function addProject(around: Surroundings, fields: ProjectFields) {
-  const project: Project = { tags: [], ...fields, id: around.ids.make(), created: around.clock.now() }
+  const project: Project = {
+    tags: [],
+    folder: null,
+    ...fields,
+    id: around.ids.make(),
+    created: around.clock.now(),
+  }
   return { project, change: makeChange(around, 'add a project', [put('projects', project)]) }
 }
 
@@ -80,15 +92,18 @@ export function changeProject(
   return makeChange(around, 'change a project', [put('projects', { ...project, ...fields }, project)])
 }
 
-export interface EntryInput {
+/** What an entry says of itself that was just written of the present, and of no file and no place. */
+export const noFacts: EntryFacts = { happened: null, under: null, place: null, ran: null, file: null }
+
+export interface EntryInput extends Partial<EntryFacts> {
   readonly project: ProjectId
   readonly kind: EntryKind
   readonly text: string
 }
 
 /** The operations of a new entry; carrying adds its link to them. */
-export function entryOperations(around: Surroundings, { project, kind, text }: EntryInput) {
-  const entry: Entry = { id: around.ids.make(), project, kind, moment: around.clock.now() }
+export function entryOperations(around: Surroundings, { text, ...facts }: EntryInput) {
+  const entry: Entry = { ...noFacts, ...facts, id: around.ids.make(), moment: around.clock.now() }
   const begin = beginText(around, { kind: 'entry', id: entry.id }, text)
   return { entry, revision: begin.toRevision, operations: [put('entries', entry), begin] as const }
 }
@@ -96,6 +111,25 @@ export function entryOperations(around: Surroundings, { project, kind, text }: E
 export function addEntry(around: Surroundings, input: EntryInput) {
   const { entry, revision, operations } = entryOperations(around, input)
   return { entry, revision, change: makeChange(around, 'add an entry', operations) }
+}
+
+/**
+ * Adds several entries by one act: commands taken from a log, photos of one batch.
+ * @param blobs that the entries' texts or files name
+ */
+export function addEntries(around: Surroundings, inputs: readonly EntryInput[], blobs: readonly Blob[] = []) {
+  const made = inputs.map((input) => entryOperations(around, input))
+  const operations = [...blobs.map((blob) => put('blobs', blob)), ...made.flatMap((one) => one.operations)]
+  return { entries: made.map(({ entry }) => entry), change: makeChange(around, 'add entries', operations) }
+}
+
+/** Keeps the bytes of pictures before the text that names them is an entry. Equal bytes are kept once. */
+export function keepPictures(around: Surroundings, blobs: readonly Blob[]): Change {
+  return makeChange(
+    around,
+    'keep pictures',
+    blobs.map((blob) => put('blobs', blob)),
+  )
 }
 
 /**
@@ -123,7 +157,7 @@ export function answerProblem(
     newer: whole(newer),
     older: whole(older),
   }
-  return makeChange(around, 'carry', [put('links', link)])
+  return makeChange(around, 'answer a problem', [put('links', link)])
 }
 
 /** Cuts a revision: of an entry that is an amendment, of a part it is writing. */

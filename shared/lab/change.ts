@@ -11,6 +11,8 @@ import type {
   EntryTags,
   Folder,
   Link,
+  Machine,
+  Mark,
   Part,
   Piece,
   Procedure,
@@ -26,13 +28,15 @@ import type { Moment } from './moment.ts'
 
 /** The tables that Changes write, with the record that stands in each. Texts, revisions and link states follow from them. */
 export interface Tables {
-  projects: Project
   folders: Folder
+  projects: Project
+  machines: Machine
   sources: Source
   captures: Capture
   blobs: Blob
   entries: Entry
   withdrawals: Withdrawal
+  marks: Mark
   entryTags: EntryTags
   verdicts: Verdict
   procedures: Procedure
@@ -45,13 +49,15 @@ export type TableName = keyof Tables
 
 /** In the order in which they may be filled: a record names only records of its own table or of one before it. */
 export const tableNames = [
-  'projects',
-  'blobs',
   'folders',
+  'projects',
+  'machines',
+  'blobs',
   'sources',
   'captures',
   'entries',
   'withdrawals',
+  'marks',
   'entryTags',
   'verdicts',
   'procedures',
@@ -110,11 +116,22 @@ export const acts = [
   'add a folder',
   'change a folder',
   'remove a folder',
+  'add a machine',
+  'change a machine',
+  'remove a machine',
   'tag an entry',
   'accept a tag',
   'refuse a tag',
   'add an entry',
+  'add entries',
+  'keep pictures',
   'amend an entry',
+  'tick an item',
+  'set an outcome',
+  'say when it happened',
+  'say where it happened',
+  'say which file it is',
+  'answer a problem',
   'withdraw an entry',
   'bring an entry back',
   'carry',

@@ -1,11 +1,17 @@
-/** Folders for sources: nested, and any number for one source. */
+/** Folders: nested. A source lies in any number of those for sources, a project in one of those for projects at most. */
 import type { Change, Operation } from './change.ts'
 import type { FolderId } from './ids.ts'
 import { makeChange, put, type Surroundings } from './making.ts'
-import type { Folder, Source } from './model.ts'
+import type { Folder, Project, Source } from './model.ts'
 
-export function addFolder(around: Surroundings, name: string, parent: FolderId | null) {
-  const folder: Folder = { id: around.ids.make(), name, parent }
+/** @param parent of the same sort */
+export function addFolder(
+  around: Surroundings,
+  name: string,
+  parent: FolderId | null,
+  holds: Folder['holds'] = 'sources',
+) {
+  const folder: Folder = { id: around.ids.make(), name, parent, holds }
   return { folder, change: makeChange(around, 'add a folder', [put('folders', folder)]) }
 }
 
@@ -25,12 +31,13 @@ export function changeFolder(
   return makeChange(around, 'change a folder', [put('folders', { ...folder, ...fields }, folder)])
 }
 
-/** Takes a folder away with those in it. The sources in them stay in the lab and in their other folders. */
+/** Takes a folder away with those in it. The sources and projects in them stay in the lab. */
 export function removeFolder(
   around: Surroundings,
   folder: Folder,
   all: readonly Folder[],
   sources: readonly Source[],
+  projects: readonly Project[] = [],
 ): Change {
   const going = [folder.id, ...foldersBelow(folder.id, all)]
   const isGoing = new Set(going)
@@ -39,6 +46,9 @@ export function removeFolder(
     ...emptied.map((source) =>
       put('sources', { ...source, folders: source.folders.filter((id) => !isGoing.has(id)) }, source),
     ),
+    ...projects
+      .filter(({ folder: id }) => id !== null && isGoing.has(id))
+      .map((project) => put('projects', { ...project, folder: null }, project)),
     // The innermost first, since a folder that another one lies in cannot go.
     ...going
       .reverse()
@@ -84,7 +94,7 @@ export class FolderFinder {
     const key = keyOf(parent, name)
     const known = this.known.get(key)
     if (known) return known
-    const folder: Folder = { id: this.around.ids.make(), name, parent }
+    const folder: Folder = { id: this.around.ids.make(), name, parent, holds: 'sources' }
     this.operations.push(put('folders', folder))
     this.known.set(key, folder.id)
     return folder.id

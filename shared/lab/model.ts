@@ -9,6 +9,8 @@ import type {
   FolderId,
   LabId,
   LinkId,
+  MachineId,
+  MarkId,
   PartId,
   ProcedureId,
   ProjectId,
@@ -39,6 +41,8 @@ export interface Project {
   readonly status: ProjectStatus
   readonly created: Moment
   readonly tags: readonly string[]
+  /** The drawer that it lies in; null for none. */
+  readonly folder: FolderId | null
 }
 
 /** What a source was when it came in. A link is an address without text. */
@@ -94,11 +98,29 @@ export interface Source {
   readonly mergedInto: SourceId | null
 }
 
-/** A drawer for sources, itself in another one or at the top. */
+/** A drawer for sources or for projects, itself in another one of its sort or at the top. */
 export interface Folder {
   readonly id: FolderId
   readonly name: string
   readonly parent: FolderId | null
+  readonly holds: 'sources' | 'projects'
+}
+
+/** A machine of the lab. Places and parameters point to it. */
+export interface Machine {
+  readonly id: MachineId
+  readonly name: string
+  /** Other names that prompts and logs call it by. */
+  readonly aliases: readonly string[]
+  /** IP addresses and names, as the person wrote them. */
+  readonly addresses: readonly string[]
+  readonly serials: readonly string[]
+  readonly disks: readonly string[]
+  /** Markdown. */
+  readonly notes: string
+  readonly created: Moment
+  /** Kept, but out of the lists for choosing. */
+  readonly setAside: boolean
 }
 
 /** Where a page of a paged document begins in its text. */
@@ -166,15 +188,107 @@ export interface Blob {
   readonly mediaType: string
 }
 
-export const entryKinds = ['action', 'output', 'observation', 'problem', 'fix', 'decision'] as const
+export const entryKinds = [
+  'action',
+  'output',
+  'observation',
+  'problem',
+  'fix',
+  'decision',
+  'file',
+  'list',
+] as const
 export type EntryKind = (typeof entryKinds)[number]
 
+/** Where a command ran or must run, where a file lies. Null for what is not known. */
+export interface Place {
+  readonly machine: MachineId | null
+  /** The name that a prompt, a log or the person gave; of a machine that has no record, too. */
+  readonly host: string | null
+  readonly user: string | null
+  readonly directory: string | null
+}
+
+/** What a terminal's log says of a command beside its words. */
+export interface Ran {
+  /** 0 to 255; null where the log does not say. */
+  readonly exitCode: number | null
+  readonly started: Moment | null
+  readonly ended: Moment | null
+  /** The name of the log, for people. */
+  readonly log: string
+}
+
+/** What a file entry says of its file beside its text. The text is Markdown with one fence, and is the truth. */
+export interface FileState {
+  readonly path: string
+  readonly owner: string | null
+  readonly group: string | null
+  /** Octal digits as chmod(1) takes them: `0644`. */
+  readonly mode: string | null
+  /** Whether the fence holds the whole content or a unified diff against the state before. */
+  readonly form: 'content' | 'diff'
+  readonly endsWithNewline: boolean
+  readonly lineEnds: 'lf' | 'crlf'
+  /** SHA-256 of bytes that are no text, which stand in `blobs`; the fence is then empty. */
+  readonly blob: string | null
+}
+
+/** What an entry says of itself beside its kind, its moment and its text. */
+export interface EntryFacts {
+  /** When it happened, where that is not when it was written. */
+  readonly happened: Moment | null
+  /** The entry that this one was added to later, in a conversation under it. Such an entry has none under itself. */
+  readonly under: EntryId | null
+  readonly place: Place | null
+  /** Of an action that came out of a terminal's log. */
+  readonly ran: Ran | null
+  /** Of a file entry. */
+  readonly file: FileState | null
+}
+
 /** One piece of the journal. Its text stands in `texts` under its id. Never overwritten, never removed. */
-export interface Entry {
+export interface Entry extends EntryFacts {
   readonly id: EntryId
   readonly project: ProjectId
   readonly kind: EntryKind
+  /** When it was written. */
   readonly moment: Moment
+}
+
+/** Of a command. Unknown is never taken for succeeded. */
+export const outcomes = ['succeeded', 'failed', 'unknown'] as const
+export type Outcome = (typeof outcomes)[number]
+
+/**
+ * What a mark sets, and what stood there before, so that a further mark can take it back. Items of a list and commands
+ * are named by the identities of their characters, so that an amendment beside them leaves them what they are.
+ */
+export type MarkSays =
+  | {
+      readonly kind: 'tick'
+      readonly item: readonly Piece[]
+      readonly set: boolean
+      readonly was: boolean
+    }
+  | {
+      readonly kind: 'outcome'
+      /** Null for the entry as a whole: all its commands of which nothing is said alone. */
+      readonly command: readonly Piece[] | null
+      /** Null for what the exit code says. */
+      readonly set: Outcome | null
+      readonly was: Outcome | null
+    }
+  | { readonly kind: 'happened'; readonly set: Moment | null; readonly was: Moment | null }
+  | { readonly kind: 'place'; readonly set: Place | null; readonly was: Place | null }
+  | { readonly kind: 'file'; readonly set: FileState; readonly was: FileState }
+
+/** Something that a person set on an entry after it was written. Appended; the newest one for a thing counts. */
+export interface Mark {
+  readonly id: MarkId
+  readonly entry: EntryId
+  readonly moment: Moment
+  readonly says: MarkSays
 }
 
 /**
@@ -339,6 +453,8 @@ export interface Revision {
   readonly ended: boolean
   readonly moment: Moment
   readonly change: ChangeId
+  /** SHA-256 of the blobs that the text names from here on, each once; so that they are kept. */
+  readonly blobs: readonly string[]
 }
 
 /** Text that is being typed. One overwritten record for each owner and window; no Change. */
@@ -351,6 +467,7 @@ export interface ComposerDraft {
   readonly project: ProjectId
   readonly kind: EntryKind
   readonly text: string
+  readonly facts: EntryFacts
   readonly saved: Moment
 }
 

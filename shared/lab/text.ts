@@ -101,3 +101,8 @@ export function insertedBy(changeSet: ChangeSetJson): string {
 export function foldText(revisions: readonly Revision[]): string {
   return revisions.reduce((text, revision) => changeText(text, revision.changeSet), '')
 }
+
+/** SHA-256 of the blobs that a Markdown text names by addresses of the form `sha256:<hex>`, each once, in order. */
+export function blobsNamedIn(text: string): string[] {
+  return [...new Set(Array.from(text.matchAll(/\bsha256:([0-9a-f]{64})\b/g), ([, sha256]) => sha256!))]
+}

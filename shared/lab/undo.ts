@@ -23,6 +23,7 @@ import type {
 import type { ChangeId, IdMaker, RevisionId } from './ids.ts'
 import type { Piece, Range, Revision, Withdrawal } from './model.ts'
 import { isSame, mergeLists } from './fields.ts'
+import { reversedSays } from './mark-acts.ts'
 import type { Moment } from './moment.ts'
 import { deletingAll, foldText, insertingAll, toChangeSet, toChangeSetJson, toLines } from './text.ts'
 
@@ -189,7 +190,7 @@ export function keyOf(table: TableName, record: Tables[TableName]): string {
 
 /**
  * The operation that takes a put back, given what stands there now; null where nothing is to be done.
- * Entries are never removed: a new one is withdrawn, and a withdrawal is answered by a further one.
+ * Entries are never removed: a new one is withdrawn, and a withdrawal or a mark is answered by a further one.
  */
 export function reversePut(
   operation: PutOperation,
@@ -207,6 +208,15 @@ export function reversePut(
         moment,
         withdrawn: !operation.record.withdrawn,
       })
+    case 'marks': {
+      const { entry, says } = operation.record
+      return {
+        op: 'put',
+        table: 'marks',
+        record: { id: ids.make(), entry, moment, says: reversedSays(says) },
+        before: null,
+      }
+    }
     case 'strikes':
       return null
     default:

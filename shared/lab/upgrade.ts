@@ -31,24 +31,57 @@ export const changedInVersion2 = ['projects', 'sources', 'captures', 'changes'] 
  * @param wayIn how the source of a capture came in, where that is known; a capture had no such field
  */
 export function toVersion2<T>(table: string, record: T, wayIn?: string): T {
-  if (table === 'changes') return changeToVersion2(record as Fields) as T
+  if (table === 'changes') return changeWith(record as Fields, additions, toVersion2) as T
   const added = additions[table]
   if (!added) return record
   const own = table === 'captures' && wayIn !== undefined ? { ...added, wayIn } : added
   return { ...own, ...record }
 }
 
-function changeToVersion2(change: Fields): Fields {
-  const operations = change['operations'] as readonly Fields[]
-  return { ...change, operations: operations.map(operationToVersion2) }
+/** A stored Change with the records in it in their later form. */
+function changeWith(
+  change: Fields,
+  added: Readonly<Record<string, Fields>>,
+  upgrade: (table: string, record: unknown) => unknown,
+): Fields {
+  const operations = (change['operations'] as readonly Fields[]).map((operation) => {
+    const table = operation['table']
+    if (typeof table !== 'string' || !(table in added)) return operation
+    const next: Record<string, unknown> = { ...operation }
+    for (const field of ['record', 'before']) if (next[field]) next[field] = upgrade(table, next[field])
+    return next
+  })
+  return { ...change, operations }
 }
 
-function operationToVersion2(operation: Fields): Fields {
-  const table = operation['table']
-  if (typeof table !== 'string' || !(table in additions)) return operation
-  const next: Record<string, unknown> = { ...operation }
-  for (const field of ['record', 'before']) if (next[field]) next[field] = toVersion2(table, next[field])
-  return next
+/** What version 3 says of records of which version 2 said nothing. A field that is there is left alone. */
+const additionsOf3: Readonly<Record<string, Fields>> = {
+  projects: { folder: null },
+  folders: { holds: 'sources' },
+  entries: { happened: null, under: null, place: null, ran: null, file: null },
+  revisions: { blobs: [] },
+}
+
+/** Tables of version 2 whose records changed in version 3; the stored Changes hold such records too. */
+export const changedInVersion3 = ['projects', 'folders', 'entries', 'revisions', 'drafts', 'changes'] as const
+
+/** One record of version 2 in the form of version 3. */
+export function toVersion3<T>(table: string, record: T): T {
+  if (table === 'changes') return changeWith(record as Fields, additionsOf3, toVersion3) as T
+  if (table === 'drafts')
+    return (record as Fields)['owner'] === 'composer' ? { facts: additionsOf3['entries'], ...record } : record
+  const added = additionsOf3[table]
+  return added ? { ...added, ...record } : record
+}
+
+/** All of a lab of version 2 in the form of version 3, but for seals. */
+export function dumpToVersion3(dump: Dump): Dump {
+  return Object.fromEntries(
+    Object.entries(dump).map(([table, records]) => [
+      table,
+      records.map((record) => toVersion3(table, record)),
+    ]),
+  )
 }
 
 /** All of a lab of version 1 in the form of version 2. */

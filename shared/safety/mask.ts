@@ -94,6 +94,15 @@ const wordFields: readonly string[] = [
   'tags',
   'notes',
   'pages',
+  'aliases',
+  'addresses',
+  'serials',
+  'disks',
+  'place',
+  'ran',
+  'file',
+  'facts',
+  'says',
 ]
 
 /** A record with the secret masked in the fields that hold words. The record itself where it held nothing. */

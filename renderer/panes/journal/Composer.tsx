@@ -38,7 +38,7 @@ function ComposerFoot({ model }: { readonly model: ComposerModel }) {
   return (
     <div className="st-composer-foot">
       <span>
-        <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="6" /> with a kind.
+        <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="8" /> with a kind.
       </span>
       <span className="st-button-row">
         <Button

@@ -1,6 +1,6 @@
 /** Keeps what is typed in the composer as a draft: one overwritten record for each project and window. */
 import type { ProjectId, WindowId } from '../../../shared/lab/ids.ts'
-import type { ComposerDraft, EntryKind } from '../../../shared/lab/model.ts'
+import type { ComposerDraft, EntryFacts, EntryKind } from '../../../shared/lab/model.ts'
 import { changeBetween, changeText } from '../../../shared/lab/text.ts'
 import type { OpenLab } from '../../db/lab.ts'
 import { DRAFT_DELAY } from '../../editor/textSession.ts'
@@ -10,6 +10,7 @@ import { composerDraftKey } from '../../store/recovery.ts'
 export interface Composed {
   readonly kind: EntryKind
   readonly text: string
+  readonly facts: EntryFacts
 }
 
 type DraftStore = Pick<OpenLab, 'saveDraft' | 'dropDraft'> & {
@@ -45,7 +46,7 @@ export class DraftKeeper {
     const draft = (await this.lab.queries.drafts()).find(({ key }) => key === this.key)
     if (draft?.owner !== 'composer') return null
     this.written = draft.text
-    return { kind: draft.kind, text: draft.text }
+    return { kind: draft.kind, text: draft.text, facts: draft.facts }
   }
 
   /** This is what the composer holds now. */
@@ -75,10 +76,11 @@ export class DraftKeeper {
     return changeText(struck.text, changeBetween(written, text))
   }
 
-  private async write({ kind, text }: Composed): Promise<void> {
+  private async write({ kind, text, facts }: Composed): Promise<void> {
     const { project, window, onUnsaved } = this.owner
     const saved = this.lab.surroundings.clock.now()
-    const draft: ComposerDraft = { key: this.key, owner: 'composer', window, project, kind, text, saved }
+    const about = { key: this.key, owner: 'composer', window, project, saved } as const
+    const draft: ComposerDraft = { ...about, kind, text, facts }
     const kept = text === '' ? await this.lab.dropDraft(this.key) : await this.lab.saveDraft(draft)
     if (kept.ok) this.written = text
     onUnsaved(kept.ok ? null : kept.sentence)

@@ -8,7 +8,8 @@ import { createStore } from 'zustand/vanilla'
 import { insertInto } from '../../../shared/distil/distil.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { ProjectId } from '../../../shared/lab/ids.ts'
-import type { EntryKind } from '../../../shared/lab/model.ts'
+import { noFacts } from '../../../shared/lab/acts.ts'
+import type { EntryFacts, EntryKind } from '../../../shared/lab/model.ts'
 import { toLines, toStorableText } from '../../../shared/lab/text.ts'
 import type { OpenLab } from '../../db/lab.ts'
 import { forgetHistory, typingExtensions } from '../../editor/extensions.ts'
@@ -22,6 +23,8 @@ export const ENTER_WRITES = 'enter writes'
 
 export interface ComposerState {
   readonly kind: EntryKind
+  /** What the entry will say of itself beside its text. */
+  readonly facts: EntryFacts
   readonly enterWrites: boolean
   /** Why the entry was not written; null when there is nothing to say. */
   readonly refusal: string | null
@@ -32,6 +35,7 @@ export interface ComposerState {
 export class ComposerModel implements DropTaker {
   readonly store = createStore<ComposerState>(() => ({
     kind: 'action',
+    facts: noFacts,
     enterWrites: false,
     refusal: null,
     done: '',
@@ -109,6 +113,12 @@ export class ComposerModel implements DropTaker {
     this.keep()
   }
 
+  /** Sets what the entry will say of itself beside its text. */
+  say(facts: Partial<EntryFacts>): void {
+    this.store.setState((state) => ({ facts: { ...state.facts, ...facts } }))
+    this.keep()
+  }
+
   setEnterWrites(enterWrites: boolean): void {
     this.store.setState({ enterWrites })
     void this.lab.keepSetting(ENTER_WRITES, enterWrites)
@@ -118,23 +128,24 @@ export class ComposerModel implements DropTaker {
   async write(): Promise<void> {
     const { text } = this
     if (this.sinceWriting || text.trim() === '') return this.focus()
-    const { kind } = this.store.getState()
+    const { kind, facts } = this.store.getState()
     this.sinceWriting = ChangeSet.empty(text.length)
     this.store.setState({ refusal: null })
     await this.keeper.flush()
-    const isWritten = await this.commit(kind, text)
+    const isWritten = await this.commit(kind, text, facts)
     const since: ChangeSet = this.sinceWriting
     this.sinceWriting = null
     if (!isWritten) return this.refuse()
     const written = ChangeSet.of({ from: 0, to: text.length }, text.length)
     this.dispatch({ changes: written.map(since), annotations: Transaction.addToHistory.of(false) })
     if (this.view) forgetHistory(this.view)
-    this.store.setState({ done: `Written as ${kind}.` })
+    // The place goes on; what was said of this one entry alone does not.
+    this.store.setState({ done: `Written as ${kind}.`, facts: { ...noFacts, place: facts.place } })
   }
 
-  private async commit(kind: EntryKind, text: string): Promise<boolean> {
+  private async commit(kind: EntryKind, text: string, facts: EntryFacts): Promise<boolean> {
     if (this.workspace.state.view?.project !== this.project) return false
-    return writeEntry(this.workspace, kind, text, this.keeper.key).catch((error: unknown) => {
+    return writeEntry(this.workspace, { kind, text, ...facts }, this.keeper.key).catch((error: unknown) => {
       console.error(error)
       return false
     })
@@ -191,6 +202,7 @@ export class ComposerModel implements DropTaker {
     this.store.setState({ enterWrites: enterWrites === true })
     if (!draft) return
     if (!this.isKindChosen) this.store.setState({ kind: draft.kind })
+    if (this.store.getState().facts === noFacts) this.store.setState({ facts: draft.facts })
     const typed = this.text
     if (typed === draft.text) return
     // What was typed before the draft was read stands behind it.
@@ -224,7 +236,10 @@ export class ComposerModel implements DropTaker {
 
   /** Not before the draft that was left here has been read: it would be overwritten. */
   private keep(): void {
-    void this.loaded.then(() => this.keeper.keep({ kind: this.store.getState().kind, text: this.text }))
+    void this.loaded.then(() => {
+      const { kind, facts } = this.store.getState()
+      this.keeper.keep({ kind, text: this.text, facts })
+    })
   }
 
   private extensions() {

@@ -20,7 +20,7 @@ const project = 'project' as ProjectId
 function labOf(count: number): SourceTables {
   const folders = Array.from({ length: 400 }, (_, at): Folder => {
     const parent = at < 20 ? null : (`folder ${Math.floor(at / 20)}` as FolderId)
-    return { id: `folder ${at}` as FolderId, name: `Shelf ${at}`, parent }
+    return { id: `folder ${at}` as FolderId, name: `Shelf ${at}`, parent, holds: 'sources' }
   })
   const sources = Array.from({ length: count }, (_, at) => sourceAt(at))
   const heads = sources.flatMap((source, at) => (at % 4 === 0 ? [] : [headOf(source, at)]))

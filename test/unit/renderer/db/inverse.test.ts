@@ -43,7 +43,7 @@ describe('the inverse that commit returns', () => {
     expect([...seen].sort()).toEqual(
       [
         ...['accept a tag', 'add a folder', 'change sources', 'merge sources', 'read again', 'refuse a tag'],
-        ...['remove a folder'],
+        ...['remove a folder', 'answer a problem'],
         ...['add a procedure', 'add a source', 'add a step', 'add an entry', 'amend an entry', 'carry'],
         ...[
           'change a project',

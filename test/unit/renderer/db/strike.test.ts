@@ -157,6 +157,7 @@ describe('striking out', () => {
     await lab.saveDraft({
       ...({ key: 'c', owner: 'composer', window, project: project.id, kind: 'action', saved } as const),
       text: `typing ${SECRET}`,
+      facts: { ...acts.noFacts, place: { machine: null, host: null, user: SECRET, directory: null } },
     })
     await strike()
     expect((await lab.queries.drafts()).map(({ text }) => text)).toEqual([

@@ -120,7 +120,7 @@ class Both {
     this.revisions.push({
       ...{ id: operation.toRevision, node: node.id, number: this.revisions.length + 1 },
       ...{ from: operation.fromRevision, changeSet: operation.changeSet, restores: operation.restores },
-      ...{ ended: operation.ends, moment: '' as never, change: '' as never },
+      ...{ ended: operation.ends, moment: '' as never, change: '' as never, blobs: [] },
     })
     expect(this.text).toBe(this.oracle.text)
     expect(this.charactersOf(this.text, this.pieces)).toEqual(this.oracle.now)

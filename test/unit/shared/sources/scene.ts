@@ -56,6 +56,7 @@ export const folder = (at: number, name: string, parent: number | null = null): 
   id: idOf<FolderId>('folder', at),
   name,
   parent: parent === null ? null : idOf<FolderId>('folder', parent),
+  holds: 'sources',
 })
 
 const byId = <T extends { readonly id: string }>(records: readonly T[]): Map<string, T> =>

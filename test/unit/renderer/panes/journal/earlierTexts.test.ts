@@ -17,6 +17,7 @@ const revisionsOf = (texts: readonly string[]): Revision[] =>
     ended: false,
     moment: toMoment(at * 60_000, 60),
     change: `c${at}` as ChangeId,
+    blobs: [],
   }))
 
 describe('wordingsOf', () => {

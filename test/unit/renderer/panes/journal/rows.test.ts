@@ -8,6 +8,7 @@ import {
   rowsOf,
   timeBeside,
 } from '../../../../../renderer/panes/journal/rows.ts'
+import { noFacts } from '../../../../../shared/lab/acts.ts'
 import type { EntryId, ProjectId } from '../../../../../shared/lab/ids.ts'
 import { entryKinds, type Entry, type EntryKind, type EntryTags } from '../../../../../shared/lab/model.ts'
 import { offsetOf, toMoment, type Moment } from '../../../../../shared/lab/moment.ts'
@@ -17,6 +18,7 @@ const entry = (id: string, moment: string, kind: EntryKind = 'action'): Entry =>
   project: 'p' as ProjectId,
   kind,
   moment: moment as Moment,
+  ...noFacts,
 })
 
 const evening = [

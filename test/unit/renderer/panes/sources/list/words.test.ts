@@ -16,7 +16,7 @@ import { toFolderTree } from '../../../../../../shared/sources/folder-tree.ts'
 import { factsOf, folder, head, projects as ids, source, tablesOf } from '../../../../shared/sources/scene.ts'
 
 const project = (at: number, title: string): Project => {
-  return { id: ids[at]!, title, aim: '', status: 'planned', created: source(1).added, tags: [] }
+  return { id: ids[at]!, title, aim: '', status: 'planned', created: source(1).added, tags: [], folder: null }
 }
 const projects = [project(0, 'Time'), project(1, 'Dome'), project(2, 'Mast')]
 const plain = (text: string | null) => text?.replaceAll('\u00a0', ' ')
