@@ -9,6 +9,8 @@ import { dirname, relative, resolve, sep } from 'node:path'
 const purePackages = new Set([
   '@codemirror/state',
   '@csstools/css-tokenizer',
+  '@noble/hashes',
+  'canonicalize',
   'diff',
   'fflate',
   'fractional-indexing',
