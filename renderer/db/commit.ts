@@ -5,7 +5,8 @@
 import type { Act, Change, Operation, StoredChange } from '../../shared/lab/change.ts'
 import type { Surroundings } from '../../shared/lab/acts.ts'
 import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
-import type { LinkNode } from '../../shared/lab/model.ts'
+import { isOfSame } from '../../shared/lab/mark-acts.ts'
+import type { LinkNode, Mark } from '../../shared/lab/model.ts'
 import {
   findRedoTarget,
   findUndoTarget,
@@ -214,12 +215,19 @@ export class Committer {
     }
   }
 
+  /** What was set later than a mark stays when the mark is taken back. */
+  private async isNewest(mark: Mark): Promise<boolean> {
+    const all = await this.db.marks.where('entry').equals(mark.entry).sortBy('id')
+    return all.filter((other) => isOfSame(other, mark)).at(-1)?.id === mark.id
+  }
+
   private async reverseNow(operation: Operation, change: Change, ids: IdMaker): Promise<Operation | null> {
     if (operation.op === 'text') {
       if (operation.node.kind === 'entry' && operation.fromRevision === null) return null
       return reverseText(operation, await revisionsOf(this.db, operation.node.id), ids)
     }
     const record = operation.op === 'put' ? operation.record : operation.before
+    if (operation.table === 'marks' && !(await this.isNewest(record as Mark))) return null
     const present = await this.db.tableOf(operation.table).get(keyOf(operation.table, record))
     return operation.op === 'put'
       ? reversePut(operation, present, ids, change.at)

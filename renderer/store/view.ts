@@ -3,6 +3,7 @@
  * Change, so that an entry written costs what one entry costs, however long the journal is.
  */
 import type { Operation, StoredChange, TableName, Tables } from '../../shared/lab/change.ts'
+import { inJournalOrder } from '../../shared/journal/entry-facts.ts'
 import { compareSteps } from '../../shared/lab/acts.ts'
 import type { EntryId, LinkId, ProcedureId, ProjectId, StepId } from '../../shared/lab/ids.ts'
 import type {
@@ -308,9 +309,9 @@ class LazyMap<K, V> {
   }
 }
 
-/** A project's entries in the order of their moments as written; withdrawn ones included. */
-export function entriesInOrder(view: Pick<ProjectView, 'entries'>): Entry[] {
-  return [...view.entries.values()].sort((a, b) => (a.id < b.id ? -1 : 1))
+/** A project's entries in the order of the journal; withdrawn ones and later additions included. */
+export function entriesInOrder(view: Pick<ProjectView, 'entries' | 'marks'>): Entry[] {
+  return inJournalOrder(view.entries.values(), view.marks)
 }
 
 /** The steps of a procedure in order. */

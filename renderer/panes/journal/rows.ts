@@ -1,6 +1,7 @@
 /** What the journal shows, line by line: its entries in order, with a head wherever the day or the UTC offset changes. */
 import type { EntryId } from '../../../shared/lab/ids.ts'
-import type { Entry, EntryKind, EntryTags, TextNodeId } from '../../../shared/lab/model.ts'
+import { momentOf } from '../../../shared/journal/entry-facts.ts'
+import type { Entry, EntryKind, EntryTags, Mark, TextNodeId } from '../../../shared/lab/model.ts'
 import { offsetOf, type Moment } from '../../../shared/lab/moment.ts'
 
 export interface DayRow {
@@ -56,12 +57,18 @@ export function filterEntries(
   })
 }
 
-/** Entries with heads between them. Days are those of the place where an entry was written, not of the reader. */
-export function rowsOf(entries: readonly Entry[]): LogRow[] {
+/**
+ * Entries with heads between them. Days are those of the place where an entry was written, not of the reader.
+ * @param marks what was set on entries since: an entry stands at the moment at which it happened
+ */
+export function rowsOf(
+  entries: readonly Entry[],
+  marks: ReadonlyMap<string, readonly Mark[]> = new Map(),
+): LogRow[] {
   const rows: LogRow[] = []
   let last: Moment | null = null
   entries.forEach((entry, at) => {
-    const { moment } = entry
+    const moment = momentOf(entry, marks.get(entry.id))
     const isNewOffset = last === null || offsetOf(last) !== offsetOf(moment)
     if (isNewOffset || dateOf(last!) !== dateOf(moment))
       rows.push({

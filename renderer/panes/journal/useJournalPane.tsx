@@ -41,8 +41,12 @@ function useRows(store: JournalStore) {
   const entries = useWorkspaceState((state) => state.view?.entries)
   const texts = useWorkspaceState((state) => state.view?.texts)
   const tags = useWorkspaceState((state) => state.view?.entryTags)
+  const marks = useWorkspaceState((state) => state.view?.marks)
   const filter = useDeferredValue(useStore(store, (state) => state.filter))
-  const ordered = useMemo(() => (entries ? entriesInOrder({ entries }) : []), [entries])
+  const ordered = useMemo(
+    () => (entries && marks ? entriesInOrder({ entries, marks }) : []),
+    [entries, marks],
+  )
   const isByWords = filter.words.trim() !== ''
   // Texts and tags matter only while they are looked for; else an amendment would make all rows anew.
   const searched = isByWords ? texts : undefined
@@ -51,7 +55,7 @@ function useRows(store: JournalStore) {
     () => filterEntries(ordered, searched ?? new Map(), filter, sorted ?? new Map()),
     [ordered, searched, filter, sorted],
   )
-  const rows = useMemo(() => rowsOf(filtered), [filtered])
+  const rows = useMemo(() => rowsOf(filtered, marks), [filtered, marks])
   return { rows, shown: filtered.length, all: ordered.length }
 }
 
