@@ -21,6 +21,7 @@ import { FaceButtons } from './labs/FaceButtons.tsx'
 import { FirstStart } from './labs/FirstStart.tsx'
 import { LabMenu } from './labs/LabMenu.tsx'
 import { ProjectMenu } from './labs/ProjectMenu.tsx'
+import { OpenedPanel } from './Panels.tsx'
 import { useJournalPane } from './panes/journal/index.ts'
 import { CarryList } from './panes/procedure/CarryList.tsx'
 import { useProcedurePane } from './panes/procedure/index.ts'
@@ -80,6 +81,7 @@ function Panes() {
         procedure={useProcedurePane()}
       />
       {traced ? <TracePanel /> : null}
+      <OpenedPanel />
       {carrying ? <CarryList /> : null}
     </FullWidthContext>
   )

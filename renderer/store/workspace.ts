@@ -5,14 +5,15 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Host } from '../../shared/host.ts'
 import type { Fragment } from '../../shared/distil/fragment.ts'
-import type { Change, StoredChange } from '../../shared/lab/change.ts'
+import type { Change, Operation, StoredChange } from '../../shared/lab/change.ts'
 import type { ChangeId, LabId, ProcedureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
-import type { EntryKind, Lab, LinkNode, Project, Range } from '../../shared/lab/model.ts'
+import type { EntryKind, Folder, Lab, LinkNode, Machine, Project, Range } from '../../shared/lab/model.ts'
 import type { LabRegistry } from '../db/labs.ts'
 import type { OpenLab } from '../db/lab.ts'
 import type { TextSession } from '../editor/textSession.ts'
 import type { Notice } from '../ui/Notices.tsx'
 import { advanceLabSources, toLabSources, type LabSources } from './labSources.ts'
+import type { OpenPanel } from './panels.ts'
 import { createSignal } from './signal.ts'
 import { advanceView, needsReload, touchedBy, toView, type ProjectView } from './view.ts'
 
@@ -36,6 +37,10 @@ export interface WorkspaceState {
   readonly view: ProjectView | null
   /** All sources of the lab, of every project. */
   readonly labSources: LabSources | null
+  /** The machines of the lab in the order in which they were added, those that were set aside too. */
+  readonly machines: readonly Machine[]
+  /** The folders for projects. */
+  readonly projectFolders: readonly Folder[]
   /** The procedure that the right pane shows. */
   readonly procedure: ProcedureId | null
   /** The source that the left pane shows to be read; null for the list. */
@@ -47,6 +52,8 @@ export interface WorkspaceState {
   readonly focus: Focus | null
   /** What is traced; null when the trace is not shown. */
   readonly traced: LinkNode | null
+  /** The panel beside the panes; null while none is open. */
+  readonly panel: OpenPanel | null
   readonly undoable: StoredChange | null
   readonly redoable: StoredChange | null
   readonly notices: readonly Notice[]
@@ -61,12 +68,15 @@ const nothing: WorkspaceState = {
   projects: [],
   view: null,
   labSources: null,
+  machines: [],
+  projectFolders: [],
   procedure: null,
   source: null,
   dragging: null,
   carrying: null,
   focus: null,
   traced: null,
+  panel: null,
   undoable: null,
   redoable: null,
   notices: [],
@@ -138,7 +148,8 @@ export class Workspace {
     this.set({ ...nothing, lab, labs: await this.parts.registry.labs(), notices: this.state.notices })
     await this.parts.registry.keepSetting('last lab', id)
     const projects = await lab.queries.projects()
-    this.set({ projects, labSources: toLabSources(await lab.queries.labSources()) })
+    const lists = await this.readLists(lab)
+    this.set({ projects, ...lists, labSources: toLabSources(await lab.queries.labSources()) })
     const last = await lab.findSetting('last project')
     const project = this.state.projects.find((one) => one.id === last) ?? this.state.projects.at(-1)
     if (project) await this.openProject(project.id)
@@ -187,11 +198,21 @@ export class Workspace {
     const projects = await lab.queries.projects()
     const next = view && newForView.length > 0 ? await this.viewAfter(lab, view, newForView) : view
     const all = changes.length > 0 ? await this.sourcesAfter(lab, labSources, changes) : labSources
+    const lists = touchesLists(changes) ? await this.readLists(lab) : {}
     if (lab !== this.state.lab) return
     const isSameProject = this.state.view?.project === next?.project
-    this.set({ projects, labSources: all, ...(isSameProject ? { view: next } : {}) })
+    this.set({ projects, ...lists, labSources: all, ...(isSameProject ? { view: next } : {}) })
     if (changes.length > 0) await this.pullSessions(changes)
     await this.renewTargets()
+  }
+
+  /** Short lists of the lab that are read whole. */
+  private async readLists(lab: OpenLab) {
+    const folders = await lab.queries.folders()
+    return {
+      machines: await lab.queries.machines(),
+      projectFolders: folders.filter(({ holds }) => holds === 'projects'),
+    }
   }
 
   private async viewAfter(
@@ -293,4 +314,10 @@ export class Workspace {
       'Something in the program went wrong. What was saved is safe; what you typed stays on the screen.',
     )
   }
+}
+
+function touchesLists(changes: readonly StoredChange[]): boolean {
+  const isOfList = (one: Operation): boolean =>
+    one.op !== 'text' && (one.table === 'machines' || one.table === 'folders')
+  return needsReload(changes) || changes.some(({ operations }) => operations.some(isOfList))
 }

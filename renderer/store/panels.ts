@@ -1,0 +1,18 @@
+/** The panels beside the panes that a person can open, one at a time. None is modal. */
+import type { EntryId, MachineId } from '../../shared/lab/ids.ts'
+
+export type OpenPanel =
+  /** The machines of the lab; one of them with all that happened on it. */
+  | { readonly kind: 'machines'; readonly machine: MachineId | null }
+  /** What went wrong, what ended it and how long it took. */
+  | { readonly kind: 'problems'; readonly of: 'project' | 'lab' }
+  /** Logs that are followed or brought in, with what they offer. */
+  | { readonly kind: 'logs' }
+  /** Checking the seal, taking it out, rewriting the store. */
+  | { readonly kind: 'seal' }
+  /** The states of the file that an entry speaks of. */
+  | { readonly kind: 'file'; readonly entry: EntryId }
+  | { readonly kind: 'help'; readonly page: HelpPage }
+
+export const helpPages = ['terminal logs'] as const
+export type HelpPage = (typeof helpPages)[number]
