@@ -11,11 +11,12 @@ import type {
   InlineCode,
   Link,
   LinkReference,
+  ListItem,
   Nodes,
   Parents,
   Text,
 } from 'mdast'
-import type { Handlers, State } from 'mdast-util-to-hast'
+import { defaultHandlers, type Handlers, type State } from 'mdast-util-to-hast'
 import { isPictureData, maybeLinkAddress } from './addresses.ts'
 import { usedDefinitions } from './definitions.ts'
 import { element, runElement } from './elements.ts'
@@ -49,6 +50,8 @@ export function createHandlers(parsed: ParsedMarkdown): Handlers {
     },
     definition: (_: State, node: Definition) =>
       used.has(node) ? undefined : element('p', { className: ['unused-definition'] }, [asText(node)]),
+    listItem: (state: State, node: ListItem, parent: Parents | undefined) =>
+      listItem(defaultHandlers.listItem(state, node, parent), node),
     footnoteReference: (_: State, node: FootnoteReference) =>
       element('sup', { className: ['footnote-mark'] }, [whole(node, node.label ?? node.identifier)]),
     footnoteDefinition: (state: State, node: FootnoteDefinition) => footnote(node, state.all(node)),
@@ -92,6 +95,26 @@ function picture(
     { type: 'text', value: ' ' },
     address,
   ])
+}
+
+/** A box to tick tells by `data-from` where its item's words begin, so that whoever shows it knows which item it is. */
+function listItem(item: Element, node: ListItem): Element {
+  if (typeof node.checked !== 'boolean') return item
+  const [first] = node.children
+  const from = first?.type === 'paragraph' ? first.children[0]?.position?.start.offset : undefined
+  const box = from === undefined ? undefined : findBox(item)
+  if (box) box.properties['dataFrom'] = from
+  return item
+}
+
+/** The item's own box, which stands before all that lies in the item. */
+function findBox(parent: Element): Element | undefined {
+  for (const child of parent.children) {
+    if (child.type !== 'element') continue
+    if (child.tagName === 'input') return child
+    return child.tagName === 'p' ? findBox(child) : undefined
+  }
+  return undefined
 }
 
 /** Shown where it stands in the source, so that the rendered text keeps the source's order. */
