@@ -6,6 +6,7 @@ import type { Range } from '../../shared/lab/model.ts'
 import { markRanges } from '../../shared/markdown/marks.ts'
 import { renderMarkdown } from '../../shared/markdown/render.ts'
 import { sourceRangeOf, type RunPoint } from '../../shared/markdown/runs.ts'
+import { TickBox } from './ticks.tsx'
 import './markdown.css'
 
 type Tree = ReturnType<typeof renderMarkdown>
@@ -17,6 +18,7 @@ interface MarkdownProps {
 }
 
 const noMarks: readonly Range[] = []
+const components = { input: TickBox }
 
 /**
  * Shows a Markdown text. Nothing in it runs, loads or navigates: a link is an `a.address` without `href` whose address
@@ -25,7 +27,7 @@ const noMarks: readonly Range[] = []
 export const Markdown = memo(function Markdown({ text, marks = noMarks }: MarkdownProps): ReactElement {
   const tree = useMemo(() => treeOf(text), [text])
   const shown = useMemo(
-    () => toJsxRuntime(markRanges(tree, marks), { Fragment, jsx, jsxs }) as ReactElement,
+    () => toJsxRuntime(markRanges(tree, marks), { Fragment, jsx, jsxs, components }) as ReactElement,
     [tree, marks],
   )
   return <div className="markdown">{shown}</div>

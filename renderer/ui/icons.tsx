@@ -26,6 +26,12 @@ import { CaretLineRightIcon as CaretLineRight } from '@phosphor-icons/react/dist
 import { CaretRightIcon as CaretRight } from '@phosphor-icons/react/dist/csr/CaretRight'
 import { CheckIcon as Check } from '@phosphor-icons/react/dist/csr/Check'
 import { FileCodeIcon as FileCode } from '@phosphor-icons/react/dist/csr/FileCode'
+import { CheckCircleIcon as CheckCircle } from '@phosphor-icons/react/dist/csr/CheckCircle'
+import { ClockIcon as Clock } from '@phosphor-icons/react/dist/csr/Clock'
+import { DesktopTowerIcon as DesktopTower } from '@phosphor-icons/react/dist/csr/DesktopTower'
+import { QuestionIcon as Question } from '@phosphor-icons/react/dist/csr/Question'
+import { XCircleIcon as XCircle } from '@phosphor-icons/react/dist/csr/XCircle'
+import { ArrowBendDownRightIcon as ArrowBendDownRight } from '@phosphor-icons/react/dist/csr/ArrowBendDownRight'
 import { CheckSquareIcon as CheckSquare } from '@phosphor-icons/react/dist/csr/CheckSquare'
 import { CircleHalfIcon as CircleHalf } from '@phosphor-icons/react/dist/csr/CircleHalf'
 import { ClockCounterClockwiseIcon as ClockCounterClockwise } from '@phosphor-icons/react/dist/csr/ClockCounterClockwise'
@@ -108,6 +114,12 @@ export const KindFixIcon = asIcon(Wrench)
 export const KindDecisionIcon = asIcon(Signpost)
 export const KindFileIcon = asIcon(FileCode)
 export const KindListIcon = asIcon(ListChecks)
+export const SucceededIcon = asIcon(CheckCircle)
+export const FailedIcon = asIcon(XCircle)
+export const UnknownIcon = asIcon(Question)
+export const PlaceIcon = asIcon(DesktopTower)
+export const TimeIcon = asIcon(Clock)
+export const AdditionIcon = asIcon(ArrowBendDownRight)
 export const PartDoIcon = asIcon(Hand)
 export const PartExpectIcon = asIcon(Target)
 export const PartCautionIcon = asIcon(Warning)

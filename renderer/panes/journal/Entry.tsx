@@ -1,7 +1,7 @@
 /** One entry: time and kind in the margin, its text as safe HTML, and what it is joined to. */
 import { memo, useRef, type DragEvent, type KeyboardEvent, type ReactNode } from 'react'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
-import type { Entry } from '../../../shared/lab/model.ts'
+import type { Entry, Outcome } from '../../../shared/lab/model.ts'
 import { writeFragment } from '../../editor/fragments.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -10,6 +10,8 @@ import { DragHandleIcon } from '../../ui/icons.tsx'
 import { Markdown } from '../../ui/Markdown.tsx'
 import { Amend } from './Amend.tsx'
 import { EntryFoot } from './EntryFoot.tsx'
+import { EntryHead } from './EntryHead.tsx'
+import { setOutcome } from './entryMarks.ts'
 import { isInEditor } from './isTyping.ts'
 import { EntryMenu } from './EntryMenu.tsx'
 import { EntryTagLine } from './EntryTagLine.tsx'
@@ -23,33 +25,38 @@ import {
 } from './entryFragment.ts'
 import { setIn, type JournalStore } from './journalState.ts'
 import { PickWords } from './PickWords.tsx'
-import { offsetNameOf, timeOf } from './rows.ts'
+import { offsetNameOf, timeBeside, timeOf, type EntryRow } from './rows.ts'
+import { Ticked } from './Ticked.tsx'
 import { useIsWithdrawn, useMarks, useText } from './useEntry.ts'
 
 export interface EntryBlockProps {
-  readonly entry: Entry
+  readonly row: EntryRow
   readonly store: JournalStore
   readonly isCurrent: boolean
   readonly isAmending: boolean
   readonly isTagging: boolean
+  readonly isPlacing: boolean
+  readonly isTiming: boolean
   readonly isPicking: boolean
   readonly isUnfolded: boolean
 }
 
 export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
-  const { entry, store, isCurrent } = props
+  const { row, store, isCurrent } = props
+  const { entry, parent } = row
   const workspace = useWorkspace()
   const isWithdrawn = useIsWithdrawn(entry.id)
   const marks = useMarks(entry.id)
   const classes = ['st-entry', `st-entry--${entry.kind}`, `st-kind--${entry.kind}`]
   if (isWithdrawn) classes.push('st-entry--withdrawn')
   if (marks) classes.push('st-entry--chosen')
+  if (parent) classes.push('st-entry--added')
   const tabIndex = isCurrent ? 0 : -1
   return (
     <article
       className={classes.join(' ')}
-      aria-label={nameOf(entry, isWithdrawn)}
-      aria-keyshortcuts="Alt+C Enter T"
+      aria-label={nameOf(row, isWithdrawn)}
+      aria-keyshortcuts={entry.kind === 'action' ? 'Alt+C Enter T A P S F U' : 'Alt+C Enter T A P'}
       data-entry={entry.id}
       tabIndex={tabIndex}
       onFocus={() => store.setState({ current: entry.id })}
@@ -59,10 +66,10 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
         <Handle entry={entry} store={store} tabIndex={tabIndex} />
         <time
           className="st-entry-time"
-          dateTime={entry.moment}
-          title={`${entry.moment.slice(0, 19)} ${offsetNameOf(entry.moment)}`}
+          dateTime={row.moment}
+          title={`${row.moment.slice(0, 19)} ${offsetNameOf(row.moment)}`}
         >
-          {timeOf(entry.moment)}
+          {parent ? timeBeside(row.moment, parent.moment) : timeOf(row.moment)}
         </time>
         <span className="st-entry-more">
           <EntryMenu entry={entry} store={store} tabIndex={tabIndex} />
@@ -70,7 +77,14 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
         <KindTag kind={entry.kind} />
       </div>
       <div className="st-entry-body">
-        <EntryText {...props} isWithdrawn={isWithdrawn} />
+        <EntryHead
+          entry={entry}
+          store={store}
+          tabIndex={tabIndex}
+          isPlacing={props.isPlacing}
+          isTiming={props.isTiming}
+        />
+        <EntryText {...props} entry={entry} isWithdrawn={isWithdrawn} tabIndex={tabIndex} />
         <EntryTagLine entry={entry} store={store} isTagging={props.isTagging} tabIndex={tabIndex} />
         <EntryFoot entry={entry} store={store} isUnfolded={props.isUnfolded} tabIndex={tabIndex} />
       </div>
@@ -78,8 +92,9 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
   )
 })
 
-function nameOf({ kind, moment }: Entry, isWithdrawn: boolean): string {
-  const name = `${entryKindFaces[kind].word}, ${timeOf(moment)}`
+function nameOf({ entry: { kind }, moment, parent }: EntryRow, isWithdrawn: boolean): string {
+  const added = parent ? `added to ${entryKindFaces[parent.entry.kind].word.toLowerCase()}, ` : ''
+  const name = `${entryKindFaces[kind].word}, ${added}${timeOf(moment)}`
   return isWithdrawn ? `${name}, withdrawn` : name
 }
 
@@ -97,15 +112,32 @@ function onEntryKey(
   } else if (event.key === 'Enter' && event.target === article) {
     event.preventDefault()
     article.querySelector<HTMLElement>('[data-entry-menu]')?.click()
-  } else if (isTagKey(event) && !workspace.state.view?.withdrawn.has(entry.id)) {
+  } else if (!workspace.state.view?.withdrawn.has(entry.id)) {
+    const act = actOfLetter(workspace, store, entry, maybeLetter(event))
+    if (!act) return
     event.preventDefault()
-    setIn(store, 'tagging', entry.id, true)
+    act()
   }
 }
 
-/** The letter T alone, while the keyboard is on the entry itself. */
-function isTagKey({ key, altKey, ctrlKey, metaKey, target, currentTarget }: KeyboardEvent): boolean {
-  return key.toLowerCase() === 't' && !altKey && !ctrlKey && !metaKey && target === currentTarget
+/** The letter that was pressed alone, while the keyboard is on the entry itself. */
+function maybeLetter({ key, altKey, ctrlKey, metaKey, target, currentTarget }: KeyboardEvent): string | null {
+  return altKey || ctrlKey || metaKey || target !== currentTarget ? null : key.toLowerCase()
+}
+
+const outcomeOfLetter: Readonly<Record<string, Outcome>> = { s: 'succeeded', f: 'failed', u: 'unknown' }
+
+function actOfLetter(
+  workspace: Workspace,
+  store: JournalStore,
+  entry: Entry,
+  letter: string | null,
+): (() => void) | null {
+  if (letter === 't') return () => setIn(store, 'tagging', entry.id, true)
+  if (letter === 'p') return () => setIn(store, 'placing', entry.id, true)
+  if (letter === 'a') return () => store.getState().composer.addTo(entry.under ?? entry.id)
+  const outcome = entry.kind === 'action' && letter !== null ? outcomeOfLetter[letter] : undefined
+  return outcome ? () => void setOutcome(workspace, entry, outcome) : null
 }
 
 /** Carries the words that are selected in the entry, or the whole of it. */
@@ -172,6 +204,12 @@ function endDrag(workspace: Workspace, store: JournalStore): void {
   workspace.set({ dragging: null })
 }
 
+interface TextProps extends EntryBlockProps {
+  readonly entry: Entry
+  readonly isWithdrawn: boolean
+  readonly tabIndex: number
+}
+
 function EntryText({
   entry,
   store,
@@ -179,11 +217,12 @@ function EntryText({
   isPicking,
   isUnfolded,
   isWithdrawn,
-}: EntryBlockProps & { readonly isWithdrawn: boolean }): ReactNode {
+  tabIndex,
+}: TextProps): ReactNode {
   const text = useText(entry.id)
   if (isAmending) return <Amend entry={entry} store={store} />
   if (isPicking) return <PickWords entry={entry} store={store} text={text} />
-  if (!isWithdrawn) return <RenderedText entry={entry} store={store} text={text} />
+  if (!isWithdrawn) return <RenderedText entry={entry} store={store} text={text} tabIndex={tabIndex} />
   return (
     <>
       <div className="st-entry-withdrawn">
@@ -196,7 +235,7 @@ function EntryText({
           {isUnfolded ? 'Fold its text' : 'Show its text'}
         </Button>
       </div>
-      {isUnfolded ? <RenderedText entry={entry} store={store} text={text} /> : null}
+      {isUnfolded ? <RenderedText entry={entry} store={store} text={text} tabIndex={null} /> : null}
     </>
   )
 }
@@ -205,9 +244,11 @@ interface RenderedTextProps {
   readonly entry: Entry
   readonly store: JournalStore
   readonly text: string
+  /** Of boxes to tick; null where nothing can be ticked. */
+  readonly tabIndex: number | null
 }
 
-function RenderedText({ entry, store, text }: RenderedTextProps) {
+function RenderedText({ entry, store, text, tabIndex }: RenderedTextProps) {
   const workspace = useWorkspace()
   const root = useRef<HTMLDivElement>(null)
   const marks = useMarks(entry.id)
@@ -226,7 +267,9 @@ function RenderedText({ entry, store, text }: RenderedTextProps) {
       onDragStart={onDragStart}
       onDragEnd={() => endDrag(workspace, store)}
     >
-      <Markdown text={text} {...(marks ? { marks } : {})} />
+      <Ticked entry={entry} text={text} tabIndex={tabIndex}>
+        <Markdown text={text} {...(marks ? { marks } : {})} />
+      </Ticked>
     </div>
   )
 }

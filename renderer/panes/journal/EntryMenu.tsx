@@ -5,13 +5,16 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, Menu, type MenuLine } from '../../ui/index.ts'
 import {
+  AdditionIcon,
   AmendIcon,
   CarryIcon,
   CopyIcon,
   JournalIcon,
   MoreIcon,
+  PlaceIcon,
   StrikeOutIcon,
   TagIcon,
+  TimeIcon,
   TraceIcon,
   UndoIcon,
   WithdrawIcon,
@@ -96,6 +99,29 @@ function linesFor(
       hint: 'T',
       disabledBecause,
       onChoose: () => setIn(store, 'tagging', id, true),
+    },
+    {
+      id: 'add',
+      word: 'Add to this',
+      icon: AdditionIcon,
+      hint: 'A',
+      disabledBecause,
+      onChoose: () => store.getState().composer.addTo(entry.under ?? id),
+    },
+    {
+      id: 'place',
+      word: 'Where it happened…',
+      icon: PlaceIcon,
+      hint: 'P',
+      disabledBecause,
+      onChoose: () => setIn(store, 'placing', id, true),
+    },
+    {
+      id: 'time',
+      word: 'When it happened…',
+      icon: TimeIcon,
+      disabledBecause,
+      onChoose: () => setIn(store, 'timing', id, true),
     },
     {
       id: 'trace',

@@ -85,18 +85,18 @@ function useKeptRows(rows: readonly LogRow[], state: JournalState) {
   const headAt = useRef(-1)
   const indexes = useMemo(() => new Map<string, number>(rows.map(({ key }, at) => [key, at])), [rows])
   const heads = useMemo(() => rows.flatMap((row, at) => (row.kind === 'day' ? [at] : [])), [rows])
-  const { current, amending, tagging, picking, dragged } = state
+  const { current, amending, tagging, placing, timing, picking, dragged } = state
   const rangeOf = useCallback(
     (range: Range): number[] => {
       headAt.current = heads.filter((at) => at <= range.startIndex).at(-1) ?? -1
-      const kept = [current, dragged, ...amending, ...tagging, ...picking].flatMap((id) =>
-        id === null ? [] : (indexes.get(id) ?? []),
+      const kept = [current, dragged, ...amending, ...tagging, ...placing, ...timing, ...picking].flatMap(
+        (id) => (id === null ? [] : (indexes.get(id) ?? [])),
       )
       const last = rows.length - 1
       const all = new Set([headAt.current, last, ...kept, ...defaultRangeExtractor(range)])
       return [...all].filter((at) => at >= 0).sort((a, b) => a - b)
     },
-    [heads, indexes, rows, current, amending, tagging, picking, dragged],
+    [heads, indexes, rows, current, amending, tagging, placing, timing, picking, dragged],
   )
   return { rangeOf, headAt }
 }
@@ -130,17 +130,19 @@ function Row({ row, item, isHead, count, state, current, store, measure }: RowPr
     <li
       ref={measure}
       data-index={item.index}
-      className="st-log-row"
+      className={row.parent ? 'st-log-row st-log-row--added' : 'st-log-row'}
       style={style}
       aria-posinset={row.place}
       aria-setsize={count}
     >
       <EntryBlock
-        entry={row.entry}
+        row={row}
         store={store}
         isCurrent={id === current}
         isAmending={state.amending.has(id)}
         isTagging={state.tagging.has(id)}
+        isPlacing={state.placing.has(id)}
+        isTiming={state.timing.has(id)}
         isPicking={state.picking.has(id)}
         isUnfolded={state.unfolded.has(id)}
       />

@@ -7,7 +7,7 @@ import { EditorView, keymap } from '@codemirror/view'
 import { createStore } from 'zustand/vanilla'
 import { insertInto } from '../../../shared/distil/distil.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
-import type { ProjectId } from '../../../shared/lab/ids.ts'
+import type { EntryId, ProjectId } from '../../../shared/lab/ids.ts'
 import { noFacts } from '../../../shared/lab/acts.ts'
 import type { EntryFacts, EntryKind } from '../../../shared/lab/model.ts'
 import { toLines, toStorableText } from '../../../shared/lab/text.ts'
@@ -111,6 +111,12 @@ export class ComposerModel implements DropTaker {
     this.isKindChosen = true
     this.store.setState({ kind })
     this.keep()
+  }
+
+  /** The entry that is written next is added to another one, in the conversation under it. */
+  addTo(entry: EntryId): void {
+    this.say({ under: entry })
+    this.focus()
   }
 
   /** Sets what the entry will say of itself beside its text. */

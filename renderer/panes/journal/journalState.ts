@@ -2,6 +2,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { EntryId } from '../../../shared/lab/ids.ts'
 import type { EntryKind, Range } from '../../../shared/lab/model.ts'
+import type { ComposerModel } from './composerModel.ts'
 import { noFilter, type EntryFilter } from './rows.ts'
 
 export interface JournalState {
@@ -16,6 +17,9 @@ export interface JournalState {
   readonly asked: EntryId | null
   /** Entries whose tags are being changed. */
   readonly tagging: ReadonlySet<EntryId>
+  /** Entries of which it is being said where or when they happened. */
+  readonly placing: ReadonlySet<EntryId>
+  readonly timing: ReadonlySet<EntryId>
   /** Entries whose words are picked by keyboard. */
   readonly picking: ReadonlySet<EntryId>
   /** Withdrawn entries whose text is shown, and amended ones whose earlier texts are. */
@@ -28,11 +32,13 @@ export interface JournalState {
   readonly followed: number
   /** Words that were selected when a menu was opened, since a press elsewhere can end a selection. */
   readonly selected: { readonly id: EntryId; readonly range: Range } | null
+  /** The composer at the foot of this journal. */
+  readonly composer: ComposerModel
 }
 
 export type JournalStore = StoreApi<JournalState>
 
-export function createJournalStore(): JournalStore {
+export function createJournalStore(composer: ComposerModel): JournalStore {
   return createStore<JournalState>(() => ({
     filter: noFilter,
     isFilterShown: false,
@@ -41,16 +47,19 @@ export function createJournalStore(): JournalStore {
     amending: new Set(),
     asked: null,
     tagging: new Set(),
+    placing: new Set(),
+    timing: new Set(),
     picking: new Set(),
     unfolded: new Set(),
     dragged: null,
     striking: null,
     followed: 0,
     selected: null,
+    composer,
   }))
 }
 
-type SetName = 'amending' | 'tagging' | 'picking' | 'unfolded'
+type SetName = 'amending' | 'tagging' | 'placing' | 'timing' | 'picking' | 'unfolded'
 
 /** Puts an entry into one of the sets, or takes it out. */
 export function setIn(store: JournalStore, name: SetName, id: EntryId, isIn: boolean): void {

@@ -1,7 +1,16 @@
 /** What the journal shows, line by line: its entries in order, with a head wherever the day or the UTC offset changes. */
 import type { EntryId } from '../../../shared/lab/ids.ts'
-import { momentOf } from '../../../shared/journal/entry-facts.ts'
-import type { Entry, EntryKind, EntryTags, Mark, TextNodeId } from '../../../shared/lab/model.ts'
+import { momentOf, outcomeOf, placeOf, threadsOf } from '../../../shared/journal/entry-facts.ts'
+import type {
+  Entry,
+  EntryKind,
+  EntryTags,
+  Machine,
+  Mark,
+  Outcome,
+  TextNodeId,
+} from '../../../shared/lab/model.ts'
+import { whereOf } from '../../../shared/journal/places.ts'
 import { offsetOf, type Moment } from '../../../shared/lab/moment.ts'
 
 export interface DayRow {
@@ -19,6 +28,10 @@ export interface EntryRow {
   readonly entry: Entry
   /** 1 for the first that is shown. */
   readonly place: number
+  /** When it happened, or was written. */
+  readonly moment: Moment
+  /** The entry above that it was added to later; null for one that stands for itself. */
+  readonly parent: EntryRow | null
 }
 
 export type LogRow = DayRow | EntryRow
@@ -30,12 +43,33 @@ export interface EntryFilter {
   readonly words: string
   /** An entry must have each of them. */
   readonly tags: ReadonlySet<string>
+  /** Where it happened: a machine's id, or a host's name where no machine is known by it. Null for anywhere. */
+  readonly place: string | null
+  readonly outcome: Outcome | null
 }
 
-export const noFilter: EntryFilter = { kinds: new Set(), words: '', tags: new Set() }
+export const noFilter: EntryFilter = {
+  kinds: new Set(),
+  words: '',
+  tags: new Set(),
+  place: null,
+  outcome: null,
+}
 
-export function isFiltering({ kinds, words, tags }: EntryFilter): boolean {
-  return kinds.size > 0 || words.trim() !== '' || tags.size > 0
+export function isFiltering({ kinds, words, tags, place, outcome }: EntryFilter): boolean {
+  return kinds.size > 0 || words.trim() !== '' || tags.size > 0 || place !== null || outcome !== null
+}
+
+/** What the filter asks of entries beside their words and tags. */
+export interface FilterFacts {
+  readonly marks: ReadonlyMap<string, readonly Mark[]>
+  readonly machines: readonly Machine[]
+}
+
+function fitsFacts(entry: Entry, { place, outcome }: EntryFilter, { marks, machines }: FilterFacts): boolean {
+  const own = marks.get(entry.id)
+  if (place !== null && whereOf(placeOf(entry, own), machines) !== place) return false
+  return outcome === null || (entry.kind === 'action' && outcomeOf(entry, own) === outcome)
 }
 
 /** The entries that a filter lets through, in their order. */
@@ -44,12 +78,14 @@ export function filterEntries(
   texts: ReadonlyMap<TextNodeId, string>,
   filter: EntryFilter,
   entryTags: ReadonlyMap<string, EntryTags>,
+  about: FilterFacts = { marks: new Map(), machines: [] },
 ): readonly Entry[] {
   if (!isFiltering(filter)) return entries
   const words = filter.words.toLocaleLowerCase().split(/\s+/u).filter(Boolean)
   return entries.filter((entry) => {
     if (filter.kinds.size > 0 && !filter.kinds.has(entry.kind)) return false
     const has = filter.tags.size > 0 ? (entryTags.get(entry.id)?.tags ?? []) : []
+    if (!fitsFacts(entry, filter, about)) return false
     if ([...filter.tags].some((tag) => !has.includes(tag))) return false
     if (words.length === 0) return true
     const text = (texts.get(entry.id) ?? '').toLocaleLowerCase()
@@ -66,8 +102,10 @@ export function rowsOf(
   marks: ReadonlyMap<string, readonly Mark[]> = new Map(),
 ): LogRow[] {
   const rows: LogRow[] = []
+  const { heads, additions } = threadsOf(entries)
   let last: Moment | null = null
-  entries.forEach((entry, at) => {
+  let place = 0
+  for (const entry of heads) {
     const moment = momentOf(entry, marks.get(entry.id))
     const isNewOffset = last === null || offsetOf(last) !== offsetOf(moment)
     if (isNewOffset || dateOf(last!) !== dateOf(moment))
@@ -77,9 +115,14 @@ export function rowsOf(
         name: dayNameOf(moment),
         offset: isNewOffset ? offsetNameOf(moment) : null,
       })
-    rows.push({ kind: 'entry', key: entry.id, entry, place: at + 1 })
+    const row: EntryRow = { kind: 'entry', key: entry.id, entry, place: ++place, moment, parent: null }
+    rows.push(row)
+    for (const added of additions.get(entry.id) ?? []) {
+      const own = momentOf(added, marks.get(added.id))
+      rows.push({ kind: 'entry', key: added.id, entry: added, place: ++place, moment: own, parent: row })
+    }
     last = moment
-  })
+  }
   return rows
 }
 

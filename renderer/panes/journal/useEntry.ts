@@ -1,12 +1,13 @@
 /** What one line of the journal needs to know, taken from the window's state. */
 import { useMemo } from 'react'
 import type { EntryId } from '../../../shared/lab/ids.ts'
-import type { EntryTags, Link, Range, Revision } from '../../../shared/lab/model.ts'
+import type { EntryTags, Link, Mark, Range, Revision } from '../../../shared/lab/model.ts'
 import { useWorkspaceState } from '../../store/useWorkspace.ts'
 import { linkIndexOf } from './origins.ts'
 
 const noLinks: readonly Link[] = []
 const noRevisions: readonly Revision[] = []
+const noEntryMarks: readonly Mark[] = []
 const noRanges: readonly Range[] = []
 
 export function useText(id: EntryId): string {
@@ -24,6 +25,11 @@ export function useAmendments(id: EntryId): readonly Revision[] {
 /** An entry's tags; null where it never had any. */
 export function useEntryTags(id: EntryId): EntryTags | null {
   return useWorkspaceState(({ view }) => view?.entryTags.get(id) ?? null)
+}
+
+/** What was set on an entry since it was written, in order. */
+export function useEntryMarks(id: EntryId): readonly Mark[] {
+  return useWorkspaceState(({ view }) => view?.marks.get(id) ?? noEntryMarks)
 }
 
 /** The links that lead from an entry to where it came from. */

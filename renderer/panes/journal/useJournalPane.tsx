@@ -1,6 +1,7 @@
 /** The journal's pane: entries in the order in which they were written, and the composer. */
 import { useDeferredValue, useEffect, useMemo, useState } from 'react'
 import { useStore } from 'zustand'
+import type { Mark } from '../../../shared/lab/model.ts'
 import type { PaneContent } from '../../frame/content.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { entriesInOrder } from '../../store/view.ts'
@@ -17,10 +18,10 @@ import { useComposerKeys } from './useComposerKeys.ts'
 /** What the middle pane shows for the open project. Needs an open project; one hook lives for one project. */
 export function useJournalPane(): PaneContent {
   const workspace = useWorkspace()
-  const [store] = useState(createJournalStore)
   const [model] = useState(
     () => new ComposerModel(workspace, workspace.requireLab(), workspace.requireView().project),
   )
+  const [store] = useState(() => createJournalStore(model))
   useEffect(() => model.open(), [model])
   useComposerKeys(model)
   useLeftAmendments(workspace, store)
@@ -42,6 +43,7 @@ function useRows(store: JournalStore) {
   const texts = useWorkspaceState((state) => state.view?.texts)
   const tags = useWorkspaceState((state) => state.view?.entryTags)
   const marks = useWorkspaceState((state) => state.view?.marks)
+  const machines = useWorkspaceState((state) => state.machines)
   const filter = useDeferredValue(useStore(store, (state) => state.filter))
   const ordered = useMemo(
     () => (entries && marks ? entriesInOrder({ entries, marks }) : []),
@@ -52,8 +54,12 @@ function useRows(store: JournalStore) {
   const searched = isByWords ? texts : undefined
   const sorted = filter.tags.size > 0 ? tags : undefined
   const filtered = useMemo(
-    () => filterEntries(ordered, searched ?? new Map(), filter, sorted ?? new Map()),
-    [ordered, searched, filter, sorted],
+    () =>
+      filterEntries(ordered, searched ?? new Map(), filter, sorted ?? new Map(), {
+        marks: marks ?? new Map<string, readonly Mark[]>(),
+        machines,
+      }),
+    [ordered, searched, filter, sorted, marks, machines],
   )
   const rows = useMemo(() => rowsOf(filtered, marks), [filtered, marks])
   return { rows, shown: filtered.length, all: ordered.length }
