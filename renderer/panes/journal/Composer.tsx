@@ -4,6 +4,7 @@ import { useStore } from 'zustand'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, Kbd, SegmentedKinds } from '../../ui/index.ts'
 import { CheckIcon } from '../../ui/icons.tsx'
+import { ComposerFacts } from './ComposerFacts.tsx'
 import { bringsSomething, takeDrop } from './composerDrops.ts'
 import type { ComposerModel } from './composerModel.ts'
 import { COMPOSER_KEYS } from './useComposerKeys.ts'
@@ -13,6 +14,7 @@ export function Composer({ model }: { readonly model: ComposerModel }) {
   return (
     <div className="st-composer" role="group" aria-label="New entry" {...useDrops(model)}>
       <SegmentedKinds value={kind} onChange={(chosen) => model.choose(chosen)} />
+      <ComposerFacts model={model} />
       <ComposerText model={model} kind={kind} />
       {refusal === null ? null : (
         <p className="st-composer-refusal" role="alert">

@@ -1,8 +1,10 @@
 import { useMemo, useRef, type KeyboardEvent } from 'react'
 import { useStore } from 'zustand'
-import { entryKinds } from '../../../shared/lab/model.ts'
+import { placeOf } from '../../../shared/journal/entry-facts.ts'
+import { nameOfWhere, whereOf } from '../../../shared/journal/places.ts'
+import { entryKinds, outcomes, type Outcome } from '../../../shared/lab/model.ts'
 import { useWorkspaceState } from '../../store/useWorkspace.ts'
-import { Button, entryKindFaces, TextInput } from '../../ui/index.ts'
+import { Button, entryKindFaces, Field, TextInput } from '../../ui/index.ts'
 import { countTags } from '../tagging/index.ts'
 import { clearFilter, toggleKind, toggleTag, type JournalStore } from './journalState.ts'
 import { isFiltering } from './rows.ts'
@@ -49,6 +51,7 @@ export function FilterBar({ store, shown, all }: FilterBarProps) {
           </Button>
         ))}
       </div>
+      <PlaceAndOutcome store={store} />
       <TagChoice store={store} />
       <div className="st-filter-foot">
         <p role="status">{isFiltering(filter) ? `${shown} of ${all} entries` : 'All entries are shown.'}</p>
@@ -56,6 +59,62 @@ export function FilterBar({ store, shown, all }: FilterBarProps) {
           Show all
         </Button>
       </div>
+    </div>
+  )
+}
+
+/** Where entries happened, and with what outcome. */
+function PlaceAndOutcome({ store }: { readonly store: JournalStore }) {
+  const filter = useStore(store, (state) => state.filter)
+  const machines = useWorkspaceState((state) => state.machines)
+  const entries = useWorkspaceState((state) => state.view?.entries)
+  const marks = useWorkspaceState((state) => state.view?.marks)
+  const places = useMemo(() => {
+    const names = new Map<string, string>()
+    for (const entry of entries?.values() ?? []) {
+      const place = placeOf(entry, marks?.get(entry.id))
+      const where = whereOf(place, machines)
+      if (where !== null) names.set(where, nameOfWhere(place, machines) ?? where)
+    }
+    return [...names].sort(([, a], [, b]) => a.localeCompare(b))
+  }, [entries, marks, machines])
+  const set = (more: Partial<typeof filter>): void => store.setState({ filter: { ...filter, ...more } })
+  return (
+    <div className="st-filter-facts">
+      {places.length === 0 ? null : (
+        <Field label="Where">
+          {(attributes) => (
+            <select
+              {...attributes}
+              className="st-input"
+              value={filter.place ?? ''}
+              onChange={(event) => set({ place: event.target.value || null })}
+            >
+              <option value="">anywhere</option>
+              {places.map(([where, name]) => (
+                <option key={where} value={where}>
+                  {name}
+                </option>
+              ))}
+            </select>
+          )}
+        </Field>
+      )}
+      <Field label="Outcome of actions">
+        {(attributes) => (
+          <select
+            {...attributes}
+            className="st-input"
+            value={filter.outcome ?? ''}
+            onChange={(event) => set({ outcome: (event.target.value || null) as Outcome | null })}
+          >
+            <option value="">any entry</option>
+            {outcomes.map((outcome) => (
+              <option key={outcome}>{outcome}</option>
+            ))}
+          </select>
+        )}
+      </Field>
     </div>
   )
 }

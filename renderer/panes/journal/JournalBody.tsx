@@ -11,6 +11,7 @@ import { isTyping } from './isTyping.ts'
 import { clearFilter, focusEntry, type JournalStore } from './journalState.ts'
 import { Log } from './Log.tsx'
 import { LogLandings } from './LogLandings.tsx'
+import { ProblemStrip } from './ProblemStrip.tsx'
 import type { LogRow } from './rows.ts'
 import { COMPOSER_KEYS } from './useComposerKeys.ts'
 
@@ -32,7 +33,10 @@ export function JournalBody({ rows, shown, all, store }: JournalBodyProps) {
   }
   return (
     <LogLandings>
-      <FilterBar store={store} shown={shown} all={all} />
+      <div className="st-log-tops">
+        <ProblemStrip />
+        <FilterBar store={store} shown={shown} all={all} />
+      </div>
       <div className="st-log-place" onCopy={onCopy}>
         {shown > 0 ? <Log rows={rows} count={shown} store={store} /> : <Nothing store={store} all={all} />}
       </div>
