@@ -29,7 +29,7 @@ export function readChain(seals: readonly Seal[]): {
   const read = seals.map((seal, i): ReadSeal => {
     const body = maybeBody(seal.body)
     const code = body ? maybeCode(seal, body, i + 1, before, project) : 'unreadable'
-    if (code) broken ??= { code, number: i + 1, of: seal.of }
+    if (code) broken ??= { code, number: i + 1, of: body?.of ?? null }
     before = seal.hash
     return { seal, body }
   })
@@ -153,7 +153,7 @@ export function rootKey(number: number, field: string): string {
 export function holdersOf(read: readonly ReadSeal[]): Holders {
   const current = new Map<string, Holder>()
   let broken: ChainBreak | null = null
-  read.forEach(({ body, seal }, i) => {
+  read.forEach(({ body }, i) => {
     if (!body) return
     const number = i + 1
     const taken = takenIn(body)
@@ -167,7 +167,7 @@ export function holdersOf(read: readonly ReadSeal[]): Holders {
     taken.forEach(({ seal: of, field, gone, matched, now }, at) => {
       const key = rootKey(of, field)
       const old = current.get(key)
-      if (!old || old.sha256 !== gone) broken ??= { code: 'taken', number, of: seal.of }
+      if (!old || old.sha256 !== gone) broken ??= { code: 'taken', number, of: body.of }
       else
         current.set(key, {
           root: old.root,

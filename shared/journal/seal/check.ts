@@ -70,7 +70,7 @@ export function checkSeals(
   const { read, broken } = readChain(seals)
   const holders = holdersOf(read)
   const standing = new Standing(records, read)
-  const known = new Map<string, SealSalts['salts']>(salts.map((own) => [own.seal, own.salts]))
+  const known = saltsBySeal(salts)
   const found =
     firstOf(
       broken && { ...broken, field: null },
@@ -107,9 +107,9 @@ function firstOf(...breaks: readonly (SealBreak | null)[]): SealBreak | null {
 
 function findDoubled(read: readonly ReadSeal[]): SealBreak | null {
   const sealed = new Set<string>()
-  for (const [i, { seal, body }] of read.entries())
-    for (const name of sealedBy(seal.of, body)) {
-      if (sealed.has(name)) return { code: 'doubled', number: i + 1, of: seal.of, field: null }
+  for (const [i, one] of read.entries())
+    for (const name of sealedBy(one)) {
+      if (sealed.has(name)) return { code: 'doubled', number: i + 1, of: one.body?.of ?? null, field: null }
       sealed.add(name)
     }
   return null
@@ -128,7 +128,7 @@ function findChanged(
     const at = (code: SealBreak['code'], field: string | null = null): SealBreak => ({
       code,
       number,
-      of: seal.of,
+      of: body?.of ?? null,
       field,
     })
     if (!body) return at('unreadable')
@@ -177,13 +177,13 @@ function findOffHead(seals: readonly Seal[], noted: readonly SealHead[]): SealBr
   for (const { number, hash } of noted) {
     const seal = seals[number - 1]
     if (!seal) return { code: 'head', number: null, of: null, field: null }
-    if (seal.hash !== hash) return { code: 'head', number, of: seal.of, field: null }
+    if (seal.hash !== hash) return { code: 'head', number, of: null, field: null }
   }
   return null
 }
 
 function findUnsealed(read: readonly ReadSeal[], records: JournalRecords): SealBreak | null {
-  const sealed = new Set(read.flatMap(({ seal, body }) => sealedBy(seal.of, body)))
+  const sealed = new Set(read.flatMap(sealedBy))
   for (const table of ['entries', 'revisions', 'withdrawals', 'marks'] as const)
     for (const { id } of records[table])
       if (!sealed.has(`${table} ${id}`))
@@ -215,8 +215,16 @@ function isShownAsWritten(
   )
 }
 
+/** The salts by seal. */
+export function saltsBySeal(salts: readonly SealSalts[]): ReadonlyMap<string, SealSalts['salts']> {
+  return new Map(salts.map((own) => [own.seal, own.salts]))
+}
+
+/** Salts stand once for each seal that has words, and for no other. */
 function findStraySalt(seals: readonly Seal[], salts: readonly SealSalts[]): SealBreak | null {
-  const ids = new Set<string>(seals.map(({ id }) => id))
-  const isStray = salts.some(({ seal }) => !ids.has(seal))
+  const free = new Set<string>(seals.map(({ id }) => id))
+  const isStray = salts.some(
+    (own) => !free.delete(own.seal) || Object.keys(own).sort().join() !== 'salts,seal',
+  )
   return isStray ? { code: 'stray salt', number: null, of: null, field: null } : null
 }

@@ -1,7 +1,7 @@
 /** What a journal's records say now, in the form in which they were sealed. */
 import type { Json } from './canonical.ts'
 import { takenIn, type ReadSeal } from './chain.ts'
-import type { JournalRecords, Seal, SealBody, SealedText, SealedThing } from './model.ts'
+import type { JournalRecords, SealBody, SealedText, SealedThing } from './model.ts'
 import { textsOf } from './texts.ts'
 import { findAt, replaceWords, toSealedRecord } from './words.ts'
 
@@ -38,8 +38,7 @@ export class Standing {
     const body = this.read[number - 1]?.body
     // A strike names only seals before it; whatever else a body says is not followed.
     this.records.set(number, null)
-    const thing = body ? this.maybeThing(body) : null
-    const record = thing && toSealedRecord(thing)
+    const record = body ? this.maybeRecord(body) : null
     this.records.set(number, record)
     return record
   }
@@ -61,6 +60,17 @@ export class Standing {
         return text
       })
     return words
+  }
+
+  /** A record that lacks what it must have cannot be put together; the check says so, whatever it lacks. */
+  private maybeRecord(body: SealBody): Json | null {
+    try {
+      const thing = this.maybeThing(body)
+      return thing && toSealedRecord(thing)
+    } catch (error) {
+      if (error instanceof TypeError) return null
+      throw error
+    }
   }
 
   private maybeThing(body: SealBody): SealedThing | null {
@@ -111,8 +121,10 @@ function byId<T extends { readonly id: string }>(records: readonly T[]): Readonl
   return new Map(records.map((record) => [record.id, record]))
 }
 
-/** What is sealed beside the seal's own record: the first revision of an entry. */
-export function sealedBy(of: Seal['of'], body: SealBody | null): string[] {
-  const revision = body && of.table === 'entries' ? findAt(body.record, 'revision.id') : undefined
-  return [`${of.table} ${of.id}`, ...(typeof revision === 'string' ? [`revisions ${revision}`] : [])]
+/** What a seal was put on, by table and id: its record, and of an entry the first revision too. */
+export function sealedBy({ body }: ReadSeal): string[] {
+  if (!body) return []
+  const { table, id } = body.of
+  const revision = table === 'entries' ? findAt(body.record, 'revision.id') : undefined
+  return [`${table} ${id}`, ...(typeof revision === 'string' ? [`revisions ${revision}`] : [])]
 }

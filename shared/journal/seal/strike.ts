@@ -2,7 +2,7 @@
 import type { ProjectId } from '../../lab/ids.ts'
 import type { Strike } from '../../lab/model.ts'
 import { holdersOf, readChain } from './chain.ts'
-import { headOf } from './check.ts'
+import { headOf, saltsBySeal } from './check.ts'
 import type { JournalRecords, Seal, SealSalts, Taken } from './model.ts'
 import { digestWords, sealRecord, type Sealed, type Sealing } from './seal.ts'
 import { Standing } from './standing.ts'
@@ -35,7 +35,7 @@ export function strikeSeals(
 ): StruckSeals {
   const { read } = readChain(seals)
   const { current } = holdersOf(read)
-  const saltsOf = new Map<string, SealSalts['salts']>(salts.map((own) => [own.seal, own.salts]))
+  const saltsOf = saltsBySeal(salts)
   const was = new Standing(before, read)
   const is = new Standing(after, read)
   const gone = new Map<Seal, string[]>()
