@@ -17,6 +17,7 @@ const purePackages = new Set([
   'hast-util-from-html',
   'hast-util-from-parse5',
   'hast-util-sanitize',
+  'hast-util-select',
   'hast-util-to-mdast',
   'hast-util-to-string',
   'mdast-util-from-markdown',
