@@ -1,11 +1,10 @@
 /** Starts one window: the host, the labs, the workspace, the screen. */
 import { createRoot } from 'react-dom/client'
-import { createIdMaker, type LabId } from '../shared/lab/ids.ts'
-import { systemClock } from '../shared/lab/moment.ts'
-import type { Surroundings } from '../shared/lab/acts.ts'
+import type { LabId } from '../shared/lab/ids.ts'
 import { App } from './App.tsx'
 import { OpenLab } from './db/lab.ts'
 import { LabRegistry } from './db/labs.ts'
+import { systemSurroundings } from './db/surroundings.ts'
 import { createHost } from './host/host.ts'
 import { beginLab } from './labs/labs.ts'
 import { recoverDrafts } from './store/recovery.ts'
@@ -13,13 +12,12 @@ import { WorkspaceContext } from './store/useWorkspace.ts'
 import { claimWindow, livingWindows } from './store/windowIdentity.ts'
 import { Workspace } from './store/workspace.ts'
 
-const ids = createIdMaker(Date.now, (count) => crypto.getRandomValues(new Uint8Array(count)))
 const storage = { indexedDB, IDBKeyRange }
-const around: Surroundings = { clock: systemClock, ids, who: () => null }
+const around = systemSurroundings()
 
 async function start(): Promise<void> {
   const registry = new LabRegistry(storage)
-  const window = await claimWindow(ids, sessionStorage, navigator.locks)
+  const window = await claimWindow(around.ids, sessionStorage, navigator.locks)
   const openLab = async (id: LabId): Promise<OpenLab> => {
     const lab = await OpenLab.open(id, storage, around)
     await recoverDrafts(lab, window, await livingWindows(navigator.locks))

@@ -11,7 +11,8 @@ import type {
   Tables,
   TextOperation,
 } from '../../shared/lab/change.ts'
-import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
+import type { SealedText } from '../../shared/journal/seal/model.ts'
+import type { ChangeId, IdMaker, LinkId, RevisionId } from '../../shared/lab/ids.ts'
 import type { Capture, Link, Part, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
 import type { Moment } from '../../shared/lab/moment.ts'
 import { blobsNamedIn, changeText, lengthBefore } from '../../shared/lab/text.ts'
@@ -30,6 +31,8 @@ export class Applier {
   readonly changedTexts = new Set<TextNodeId>()
   readonly newLinks: Link[] = []
   readonly goneLinks: LinkId[] = []
+  /** The revisions of entries that were written, each with its whole text. */
+  readonly written = new Map<RevisionId, SealedText>()
 
   constructor(
     private readonly db: LabDatabase,
@@ -113,7 +116,9 @@ export class Applier {
       throw new RangeError(`a change set for ${lengthBefore(changeSet)} characters met ${before.text.length}`)
     const text = changeText(before.text, changeSet)
     const pieces = advancePieces(before.pieces, changeSet, toRevision, restores)
-    await this.db.revisions.add({ ...this.revisionOf(operation, last), blobs: blobsNamedIn(text) })
+    const revision = { ...this.revisionOf(operation, last), blobs: blobsNamedIn(text) }
+    await this.db.revisions.add(revision)
+    if (node.kind === 'entry') this.written.set(revision.id, { record: revision, text })
     if (ends) await this.db.texts.delete(node.id)
     else await this.db.texts.put({ node: node.id, text, pieces })
     this.changedTexts.add(node.id)

@@ -5,6 +5,7 @@
 import type { Act, Change, Operation, StoredChange } from '../../shared/lab/change.ts'
 import type { Surroundings } from '../../shared/lab/acts.ts'
 import type { ChangeId, IdMaker, LinkId } from '../../shared/lab/ids.ts'
+import type { Sealing } from '../../shared/journal/seal/seal.ts'
 import { isOfSame } from '../../shared/lab/mark-acts.ts'
 import type { LinkNode, Mark } from '../../shared/lab/model.ts'
 import {
@@ -21,6 +22,7 @@ import { Applier, revisionsOf } from './applier.ts'
 import { updateLinkStates } from './linkStates.ts'
 import { refuse, withRefusals, type CommitFailure } from './refusal.ts'
 import type { LabDatabase } from './schema.ts'
+import { journalsBefore, sealApplied, sealStrike } from './sealing.ts'
 import { strikeEverywhere } from './strike.ts'
 
 export interface Committed {
@@ -94,7 +96,8 @@ export class Committer {
             'nothing-left',
             `Select at least ${SHORTEST_STRIKE} characters: a shorter text would be struck out of words that merely contain it.`,
           )
-        const records = await strikeEverywhere(this.db, words)
+        const before = await journalsBefore(this.db)
+        const { count: records, emptied } = await strikeEverywhere(this.db, words)
         if (records === 0)
           refuse('nothing-left', 'This text does not stand in the lab any more. Nothing was changed.')
         const { ids, clock } = this.surroundings
@@ -105,10 +108,12 @@ export class Committer {
           reason: maskText(reason, words),
           records,
         }
-        return this.write(
+        const committed = await this.write(
           this.makeChange('strike out', null, [{ op: 'put', table: 'strikes', record, before: null }]),
           [],
         )
+        await sealStrike(this.db, before, record, emptied, this.sealing())
+        return committed
       }),
     )
   }
@@ -138,6 +143,11 @@ export class Committer {
     const applier = new Applier(this.db, change, this.surroundings.ids, true)
     await this.applyReversed(applier, change)
     return applier.applied.length === 0 ? null : this.record(change, applier, [])
+  }
+
+  private sealing(): Sealing {
+    const { clock, randomBytes } = this.surroundings
+    return { at: clock.now(), randomBytes }
   }
 
   private makeChange(act: Act, reverses: ChangeId | null, operations: readonly Operation[]): Change {
@@ -196,6 +206,7 @@ export class Committer {
   /** Records what was applied, with all that follows from it. */
   private async record(change: Change, applier: Applier, doneDrafts: readonly string[]): Promise<Committed> {
     const links = await updateLinkStates(this.db, applier)
+    await sealApplied(this.db, applier.applied, applier.written, this.sealing())
     await this.db.drafts.bulkDelete([...doneDrafts])
     const last = await this.db.changes.orderBy('sequence').last()
     const stored = {

@@ -1,14 +1,16 @@
 /** An open lab: everything that the rest of the program may do with its database. */
 import { liveQuery } from 'dexie'
 import type { Surroundings } from '../../shared/lab/acts.ts'
-import type { LabId } from '../../shared/lab/ids.ts'
+import type { LabId, ProjectId } from '../../shared/lab/ids.ts'
 import type { Draft, LinkState, TextRecord } from '../../shared/lab/model.ts'
+import { unsealed } from '../../shared/lab/upgrade.ts'
 import { isSame } from '../../shared/lab/fields.ts'
 import { Committer } from './commit.ts'
 import { deriveAll } from './linkStates.ts'
 import { Queries } from './queries.ts'
 import { withRefusals, type CommitFailure } from './refusal.ts'
 import { LabDatabase, type StorageFactory } from './schema.ts'
+import { sealedJournalOf, sealLate, type SealedJournal } from './sealing.ts'
 import { countPlaces } from './strike.ts'
 
 export class OpenLab {
@@ -30,6 +32,7 @@ export class OpenLab {
   static async open(id: LabId, storage: StorageFactory, surroundings: Surroundings): Promise<OpenLab> {
     const lab = new OpenLab(id, storage, surroundings)
     await lab.db.open()
+    await lab.sealLate()
     return lab
   }
 
@@ -121,7 +124,23 @@ export class OpenLab {
     return this.db.transaction('rw', this.db.tables, async () => {
       if ((await this.db.changes.count()) > 0) throw new Error('a lab is filled only while it is empty')
       for (const table of this.db.tables) await table.bulkPut([...(dump[table.name] ?? [])])
+      await sealLate(this.db, this.sealing())
     })
+  }
+
+  /** A project's journal with its seals, to be checked or taken out. */
+  sealedJournal(project: ProjectId): Promise<SealedJournal> {
+    return this.db.transaction('r', this.db.tables, () => sealedJournalOf(this.db, project))
+  }
+
+  private async sealLate(): Promise<void> {
+    if (await this.db.settings.get(unsealed.key))
+      await this.db.transaction('rw', this.db.tables, () => sealLate(this.db, this.sealing()))
+  }
+
+  private sealing() {
+    const { clock, randomBytes } = this.surroundings
+    return { at: clock.now(), randomBytes }
   }
 
   /** Deletes the lab's database. There is no way back but an exported file. */

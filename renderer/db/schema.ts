@@ -7,8 +7,15 @@
 import Dexie, { type Table, type Transaction } from 'dexie'
 import type { StoredChange, TableName, Tables } from '../../shared/lab/change.ts'
 import type { Capture, CaptureHead, Draft, LinkState, Revision, TextRecord } from '../../shared/lab/model.ts'
+import type { Seal, SealSalts } from '../../shared/journal/seal/model.ts'
 import { headOf } from '../../shared/lab/capture-head.ts'
-import { changedInVersion2, changedInVersion3, toVersion2, toVersion3 } from '../../shared/lab/upgrade.ts'
+import {
+  changedInVersion2,
+  changedInVersion3,
+  toVersion2,
+  toVersion3,
+  unsealed,
+} from '../../shared/lab/upgrade.ts'
 
 /** A named value that belongs to the lab but not to its past: pane widths, the person's name. */
 export interface Setting {
@@ -22,6 +29,8 @@ export interface DerivedTables {
   revisions: Revision
   linkStates: LinkState
   captureHeads: CaptureHead
+  seals: Seal
+  salts: SealSalts
   changes: StoredChange
   drafts: Draft
   settings: Setting
@@ -76,6 +85,8 @@ export const versions: readonly SchemaVersion[] = [
       entries: 'id, project, place.machine, file.blob',
       marks: 'id, entry, says.set.machine, says.set.blob',
       revisions: 'id, [node+number], *blobs',
+      seals: 'id, [project+number], of.id',
+      salts: 'seal',
     },
     upgrade: upgradeToVersion3,
   },
@@ -89,6 +100,8 @@ async function upgradeToVersion3(transaction: Transaction): Promise<void> {
       .modify((record: object, ref) => {
         ref.value = toVersion3(name, record)
       })
+  // Sealed as soon as the lab is open, since salts need chance.
+  await transaction.table('settings').put(unsealed)
 }
 
 async function upgradeToVersion2(transaction: Transaction): Promise<void> {
@@ -138,6 +151,8 @@ export class LabDatabase extends Dexie {
   declare readonly revisions: Table<AllTables['revisions'], string>
   declare readonly linkStates: Table<AllTables['linkStates'], string>
   declare readonly captureHeads: Table<AllTables['captureHeads'], string>
+  declare readonly seals: Table<AllTables['seals'], string>
+  declare readonly salts: Table<AllTables['salts'], string>
   declare readonly changes: Table<AllTables['changes'], number>
   declare readonly drafts: Table<AllTables['drafts'], string>
   declare readonly settings: Table<AllTables['settings'], string>

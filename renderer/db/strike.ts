@@ -3,7 +3,8 @@ import type { RevisionId } from '../../shared/lab/ids.ts'
 import type { Blob, Capture, Draft, Link, LinkEnd, Revision, TextNodeId } from '../../shared/lab/model.ts'
 import { foldText } from '../../shared/lab/text.ts'
 import { isSame } from '../../shared/lab/fields.ts'
-import { hasSecret, maskDeep, maskFields, placesOfSecret } from '../../shared/safety/mask.ts'
+import { mapWords } from '../../shared/journal/seal/words.ts'
+import { hasSecret, maskDeep, maskFields, maskText, placesOfSecret } from '../../shared/safety/mask.ts'
 import { maskEnd, strikeEnd, strikeOperation, strikeTexts } from '../../shared/safety/strike.ts'
 import { revisionsOf } from './applier.ts'
 import { deriveAll } from './linkStates.ts'
@@ -16,21 +17,27 @@ export const STRUCK_MEDIA_TYPE = 'application/vnd.stillroom.struck-out'
 
 /**
  * Masks the secret in every record. Called inside a transaction over all tables.
- * @returns how many records were rewritten
+ * @returns how many records were rewritten, and the blobs whose bytes were emptied
  */
-export async function strikeEverywhere(db: LabDatabase, secret: string): Promise<number> {
+export async function strikeEverywhere(
+  db: LabDatabase,
+  secret: string,
+): Promise<{ readonly count: number; readonly emptied: readonly string[] }> {
   const emptied = await findBytesOfStruck(db, secret)
-  const captures = await strikeCaptures(db, secret, emptied)
+  const captures = await strikeCaptures(db, secret)
+  const blobs = await strikeBlobs(db, secret, emptied)
   const texts = await strikeAllTexts(db, secret)
   const links = new LinkStriker(db, secret)
   const rewritten =
     captures +
+    blobs.length +
     texts.count +
     (await strikePlainTables(db, secret)) +
+    (await strikeJournalTables(db, secret)) +
     (await links.strikeTable()) +
     (await strikeChanges(db, secret, emptied, texts.revisions, links))
   if (rewritten > 0) await renewDerived(db)
-  return rewritten
+  return { count: rewritten, emptied: blobs }
 }
 
 /**
@@ -50,11 +57,7 @@ async function findBytesOfStruck(db: LabDatabase, secret: string): Promise<Set<s
   return struck
 }
 
-async function strikeCaptures(
-  db: LabDatabase,
-  secret: string,
-  emptied: ReadonlySet<string>,
-): Promise<number> {
+async function strikeCaptures(db: LabDatabase, secret: string): Promise<number> {
   let count = 0
   await db.captures.toCollection().modify((capture, ref) => {
     const struck = maskFields(capture, secret)
@@ -62,13 +65,19 @@ async function strikeCaptures(
     ref.value = struck
     count++
   })
+  return count
+}
+
+/** @returns the blobs that were emptied */
+async function strikeBlobs(db: LabDatabase, secret: string, emptied: ReadonlySet<string>): Promise<string[]> {
+  const struckBlobs: string[] = []
   await db.blobs.toCollection().modify((blob, ref) => {
     const struck = strikeBlob(blob, secret, emptied)
     if (struck === blob) return
     ref.value = struck
-    count++
+    struckBlobs.push(blob.sha256)
   })
-  return count
+  return struckBlobs
 }
 
 function strikeBlob(blob: Blob, secret: string, emptied: ReadonlySet<string>): Blob {
@@ -102,8 +111,6 @@ async function strikeAllTexts(db: LabDatabase, secret: string) {
 const plainTables = [
   'projects',
   'machines',
-  'entries',
-  'marks',
   'folders',
   'sources',
   'entryTags',
@@ -124,6 +131,22 @@ async function strikePlainTables(db: LabDatabase, secret: string): Promise<numbe
           name === 'settings' ? maskSetting(record as Setting, secret) : maskFields(record, secret)
         if (masked === record) return
         ref.value = masked
+        count++
+      })
+  return count
+}
+
+/** Tables of the journal, whose ids and moments are sealed as they stand: only the words in them are masked. */
+async function strikeJournalTables(db: LabDatabase, secret: string): Promise<number> {
+  let count = 0
+  for (const name of ['entries', 'marks'] as const)
+    await db
+      .table(name)
+      .toCollection()
+      .modify((record: object, ref) => {
+        const struck = mapWords(name, record, (words) => maskText(words, secret))
+        if (struck === record) return
+        ref.value = struck
         count++
       })
   return count

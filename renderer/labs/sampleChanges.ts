@@ -78,6 +78,7 @@ class Loader {
     this.around = {
       clock: { now: () => this.now },
       ids: createIdMaker(() => instantOf(this.now), randomBytes),
+      randomBytes,
       who: () => null,
     }
   }

@@ -1,11 +1,11 @@
 /** Packs a lab into one zip and unpacks it, away from the screen. */
 import { unzipSync, zipSync, type Zippable } from 'fflate'
 import { filesToLab, labToFiles, type Files, type Tools } from '../../shared/archive/labFile.ts'
-import { createIdMaker } from '../../shared/lab/ids.ts'
 import type { Lab } from '../../shared/lab/model.ts'
 import { systemClock } from '../../shared/lab/moment.ts'
 import { fail } from '../../shared/lab/result.ts'
 import { OpenLab } from '../db/lab.ts'
+import { systemSurroundings } from '../db/surroundings.ts'
 import type { LabFileAnswer, LabFileRequest } from './labFile.ts'
 
 /** More than this is not unpacked, in bytes: a small zip can claim any size. */
@@ -20,9 +20,8 @@ const tools: Tools = {
   decode: (bytes) => new TextDecoder('utf-8', { fatal: true }).decode(bytes),
 }
 
-const ids = createIdMaker(Date.now, (count) => crypto.getRandomValues(new Uint8Array(count)))
 const open = (lab: Lab): Promise<OpenLab> =>
-  OpenLab.open(lab.id, { indexedDB, IDBKeyRange }, { clock: systemClock, ids, who: () => null })
+  OpenLab.open(lab.id, { indexedDB, IDBKeyRange }, systemSurroundings())
 
 addEventListener('message', ({ data }: MessageEvent<LabFileRequest>) => {
   void (data.kind === 'pack' ? pack(data.lab) : unpack(data.bytes, data.into))

@@ -1,18 +1,14 @@
 /** Holds what was learnt of one lab's tags, away from the screen. Opens the lab's database to read it, never to write. */
-import { createIdMaker, type LabId } from '../../shared/lab/ids.ts'
-import { systemClock } from '../../shared/lab/moment.ts'
+import type { LabId } from '../../shared/lab/ids.ts'
 import { OpenLab } from '../db/lab.ts'
+import { systemSurroundings } from '../db/surroundings.ts'
 import type { TagCalls, TagMessage, TagRequest } from './tags.ts'
 import { TagLearner } from './tagsLearner.ts'
 
 const say = (message: TagMessage): void => postMessage(message)
 
 /** Only what opening asks for: nothing is ever made here. */
-const around = {
-  clock: systemClock,
-  ids: createIdMaker(Date.now, (count) => crypto.getRandomValues(new Uint8Array(count))),
-  who: () => null,
-}
+const around = systemSurroundings()
 
 let learner: Promise<TagLearner> | null = null
 

@@ -39,6 +39,8 @@ const keyFields: Readonly<Record<string, string>> = {
   revisions: 'id',
   linkStates: 'link',
   captureHeads: 'id',
+  seals: 'id',
+  salts: 'seal',
   changes: 'sequence',
   drafts: 'key',
   settings: 'key',

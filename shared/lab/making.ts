@@ -7,6 +7,8 @@ import type { Clock, Moment } from './moment.ts'
 export interface Surroundings {
   readonly clock: Clock
   readonly ids: IdMaker
+  /** That many random bytes, for salts. */
+  readonly randomBytes: (count: number) => Uint8Array
   /** The person's name if they gave one. */
   readonly who: () => string | null
 }

@@ -74,14 +74,18 @@ export function toVersion3<T>(table: string, record: T): T {
   return added ? { ...added, ...record } : record
 }
 
-/** All of a lab of version 2 in the form of version 3, but for seals. */
+/** The setting that has a lab's journals sealed when it is opened. */
+export const unsealed = { key: 'unsealed', value: true } as const
+
+/** All of a lab of version 2 in the form of version 3; its journals are still to be sealed. */
 export function dumpToVersion3(dump: Dump): Dump {
-  return Object.fromEntries(
+  const upgraded: Record<string, readonly unknown[]> = Object.fromEntries(
     Object.entries(dump).map(([table, records]) => [
       table,
       records.map((record) => toVersion3(table, record)),
     ]),
   )
+  return { ...upgraded, settings: [...(upgraded['settings'] ?? []), unsealed] }
 }
 
 /** All of a lab of version 1 in the form of version 2. */

@@ -7,6 +7,7 @@ import type { RevisionId } from '../lab/ids.ts'
 import type { ChangeSetJson, Link, LinkEnd, Piece, Revision, TextDraft } from '../lab/model.ts'
 import { changeText, insertedBy, lengthBefore } from '../lab/text.ts'
 import { advancePieces, locatePieces, slicePieces } from '../provenance/pieces.ts'
+import { mapWords } from '../journal/seal/words.ts'
 import { makeSelector } from '../provenance/selectors.ts'
 import { MASK, maskDeep, maskFields, maskRanges, maskText, maskWindow, placesOfSecret } from './mask.ts'
 
@@ -134,7 +135,9 @@ export function strikeOperation(
   const strikeRecord = <T extends object>(record: T): T =>
     operation.table === 'links'
       ? (strikeLink(record as unknown as Link) as unknown as T)
-      : maskFields(record, secret)
+      : operation.table === 'entries' || operation.table === 'marks'
+        ? mapWords(operation.table, record, (words) => maskText(words, secret))
+        : maskFields(record, secret)
   const before = operation.before && strikeRecord(operation.before)
   if (operation.op === 'remove')
     return before === operation.before ? operation : ({ ...operation, before } as Operation)

@@ -1,5 +1,6 @@
 /** A year of daily use, written through the program's own way of writing. The amounts are our own estimate. */
 import { OpenLab } from '../../../renderer/db/lab.ts'
+import { systemSurroundings } from '../../../renderer/db/surroundings.ts'
 import { carry } from '../../../shared/distil/carry.ts'
 import { pickFragment } from '../../../shared/distil/fragment.ts'
 import {
@@ -8,11 +9,9 @@ import {
   addProject,
   addSource,
   writeText,
-  type Surroundings,
 } from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
-import { createIdMaker, type LabId, type ProcedureId, type ProjectId } from '../../../shared/lab/ids.ts'
-import { systemClock } from '../../../shared/lab/moment.ts'
+import type { LabId, ProcedureId, ProjectId } from '../../../shared/lab/ids.ts'
 
 export const year = { days: 250, entriesADay: 40, carriesADay: 10, revisionsADay: 60, sourcesADay: 2 }
 
@@ -36,8 +35,8 @@ const prose = (length: number): string => {
 /** Text of a log never compresses to nothing: hexadecimal noise of that many characters. */
 const noise = (length: number): string => Array.from({ length }, () => random(16).toString(16)).join('')
 
-const ids = createIdMaker(Date.now, (count) => crypto.getRandomValues(new Uint8Array(count)))
-const around: Surroundings = { clock: systemClock, ids, who: () => null }
+const around = systemSurroundings()
+const { ids } = around
 
 /** Fills a lab with a year. @returns how many Changes that made */
 async function liveThroughAYear(): Promise<number> {

@@ -22,6 +22,7 @@ export function repeatableSurroundings(seed = 1): Surroundings {
       () => START + 1000 * seconds,
       (count) => Uint8Array.from({ length: count }, randomByte),
     ),
+    randomBytes: (count) => Uint8Array.from({ length: count }, randomByte),
     who: () => null,
   }
 }

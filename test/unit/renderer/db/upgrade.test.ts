@@ -70,7 +70,8 @@ describe('a lab of version 1', () => {
     }
     const upgraded = dumpToVersion3(dumpToVersion2(readOldDump()))
     const dump = await lab.dump()
-    for (const [name, records] of Object.entries(upgraded)) expect(dump[name], name).toEqual(records)
+    for (const [name, records] of Object.entries({ ...upgraded, settings: [] }))
+      expect(dump[name], name).toEqual(records)
     const files = await labToFiles(about, readOldDump(), around.clock.now(), tools)
     const told = JSON.parse(tools.decode(files.get('stillroom-lab.json')!)) as {
       version: number
