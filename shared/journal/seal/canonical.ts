@@ -41,3 +41,15 @@ export function sha256Of(content: Uint8Array | string): string {
 export function toHex(bytes: Uint8Array): string {
   return bytesToHex(bytes)
 }
+
+/** TextDecoder stands in every runtime that this program uses, but not in ECMAScript's own library. */
+const utf8 = new (
+  globalThis as unknown as {
+    TextDecoder: new (label: string, options: object) => { decode(bytes: Uint8Array): string }
+  }
+).TextDecoder('utf-8', { ignoreBOM: true })
+
+/** Reads UTF-8. What is none becomes U+FFFD. */
+export function fromUtf8(bytes: Uint8Array): string {
+  return utf8.decode(bytes)
+}

@@ -45,7 +45,7 @@ function perform(journal: Journal, next: Act): void {
   else if (next.does === 'withdraw') journal.withdraw(entry, next.withdrawn)
   else if (next.does === 'strike') journal.strike(entry, SECRET, `it was ${SECRET}`)
   else {
-    const [{ id }] = journal.revisionsOf(entry.id) as [{ id: never }]
+    const { id } = journal.revisionsOf(entry.id)[0]!
     const place = { machine: null, host: next.host, user: null, directory: '/srv' }
     const item = [{ revision: id, start: 0, end: 1 }]
     const was = null
