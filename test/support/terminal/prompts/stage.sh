@@ -45,7 +45,10 @@ LS_COLORS= PAGER=cat EDITOR=vi GIT_PAGER=cat
 export PAGER EDITOR GIT_PAGER
 END
 : > "$work/truth"; chmod 666 "$work/truth"
-printf '. /etc/truth.bash\nPS1="\\u@\\h:\\w\\$ "\n' > /etc/bash.bashrc
+cat > /etc/bash.bashrc <<'END'
+. /etc/truth.bash
+PS1='\u@\h:\w\$ '
+END
 for home in /root /home/mira /home/orla; do
   printf '[ -f ~/.prompt ] && . ~/.prompt\n:\n' > $home/.bashrc
   printf '[ -f /etc/bash.bashrc ] && . /etc/bash.bashrc\n. ~/.bashrc\n' > $home/.bash_profile
