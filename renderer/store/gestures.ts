@@ -149,9 +149,10 @@ export async function writeEntry(
   workspace: Workspace,
   input: Omit<EntryInput, 'project'>,
   draftKey: string,
+  answers: EntryId | null = null,
 ): Promise<boolean> {
   const { project } = workspace.requireView()
-  const { change } = addEntry(workspace.requireLab().surroundings, { ...input, project })
+  const { change } = addEntry(workspace.requireLab().surroundings, { ...input, project }, answers)
   return workspace.commit(change, [draftKey])
 }
 

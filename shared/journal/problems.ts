@@ -48,7 +48,7 @@ export function problemsOf({ entries, withdrawn, marks, links }: ProblemRecords)
 }
 
 /** A problem is answered by a fix or a decision. */
-export function canAnswer({ kind }: Entry): boolean {
+export function canAnswer({ kind }: Pick<Entry, 'kind'>): boolean {
   return kind === 'fix' || kind === 'decision'
 }
 

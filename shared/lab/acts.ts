@@ -108,9 +108,11 @@ export function entryOperations(around: Surroundings, { text, ...facts }: EntryI
   return { entry, revision: begin.toRevision, operations: [put('entries', entry), begin] as const }
 }
 
-export function addEntry(around: Surroundings, input: EntryInput) {
+/** @param answers the problem that the entry, a fix or a decision, ends; it is said in the same Change */
+export function addEntry(around: Surroundings, input: EntryInput, answers: EntryId | null = null) {
   const { entry, revision, operations } = entryOperations(around, input)
-  return { entry, revision, change: makeChange(around, 'add an entry', operations) }
+  const links = answers ? [answering(around, entry.id, answers, 'button')] : []
+  return { entry, revision, change: makeChange(around, 'add an entry', [...operations, ...links]) }
 }
 
 /**
@@ -149,6 +151,10 @@ export function answerProblem(
   older: EntryId,
   way: Link['way'],
 ): Change {
+  return makeChange(around, 'answer a problem', [answering(around, newer, older, way)])
+}
+
+function answering(around: Surroundings, newer: EntryId, older: EntryId, way: Link['way']): Operation {
   const whole = (id: EntryId): Link['newer'] => ({ node: { kind: 'entry', id }, revision: null, ranges: [] })
   const link: Link = {
     id: around.ids.make(),
@@ -157,7 +163,7 @@ export function answerProblem(
     newer: whole(newer),
     older: whole(older),
   }
-  return makeChange(around, 'answer a problem', [put('links', link)])
+  return put('links', link)
 }
 
 /** Cuts a revision: of an entry that is an amendment, of a part it is writing. */

@@ -468,6 +468,8 @@ export interface ComposerDraft {
   readonly kind: EntryKind
   readonly text: string
   readonly facts: EntryFacts
+  /** The problem that the entry will answer; null for none. */
+  readonly answers: EntryId | null
   readonly saved: Moment
 }
 

@@ -69,7 +69,9 @@ export const changedInVersion3 = ['projects', 'folders', 'entries', 'revisions',
 export function toVersion3<T>(table: string, record: T): T {
   if (table === 'changes') return changeWith(record as Fields, additionsOf3, toVersion3) as T
   if (table === 'drafts')
-    return (record as Fields)['owner'] === 'composer' ? { facts: additionsOf3['entries'], ...record } : record
+    return (record as Fields)['owner'] === 'composer'
+      ? { facts: additionsOf3['entries'], answers: null, ...record }
+      : record
   const added = additionsOf3[table]
   return added ? { ...added, ...record } : record
 }

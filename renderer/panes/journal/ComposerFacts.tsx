@@ -2,11 +2,12 @@
 import { useState, type ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { momentOf } from '../../../shared/journal/entry-facts.ts'
+import { canAnswer } from '../../../shared/journal/problems.ts'
 import { wordsOfPlace } from '../../../shared/journal/places.ts'
 import type { EntryId } from '../../../shared/lab/ids.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { Button, entryKindFaces } from '../../ui/index.ts'
-import { AdditionIcon, CloseIcon, PlaceIcon, TimeIcon } from '../../ui/icons.tsx'
+import { AdditionIcon, CloseIcon, KindProblemIcon, PlaceIcon, TimeIcon } from '../../ui/icons.tsx'
 import type { ComposerModel } from './composerModel.ts'
 import { HappenedForm } from './HappenedForm.tsx'
 import { PlaceForm } from './PlaceForm.tsx'
@@ -15,7 +16,8 @@ import { dateOf, timeOf } from './rows.ts'
 type Asking = 'nothing' | 'place' | 'time'
 
 export function ComposerFacts({ model }: { readonly model: ComposerModel }): ReactNode {
-  const { facts } = useStore(model.store)
+  const { facts, kind, answers: asked } = useStore(model.store)
+  const answers = canAnswer({ kind }) ? asked : null
   const workspace = useWorkspace()
   const machines = useWorkspaceState((state) => state.machines)
   const [asking, setAsking] = useState<Asking>('nothing')
@@ -49,6 +51,7 @@ export function ComposerFacts({ model }: { readonly model: ComposerModel }): Rea
     )
   return (
     <div className="st-composer-facts" role="group" aria-label="Where and when">
+      {answers === null ? null : <AnswersChip problem={answers} model={model} />}
       {facts.under === null ? null : <UnderChip under={facts.under} model={model} />}
       <Button
         look="quiet"
@@ -74,6 +77,27 @@ export function ComposerFacts({ model }: { readonly model: ComposerModel }): Rea
 
 const wordsOfMoment = (moment: NonNullable<ReturnType<typeof momentOf>>): string =>
   `${dateOf(moment)} ${timeOf(moment)}`
+
+/** The problem that the next entry answers, and the way out of that. */
+function AnswersChip({ problem, model }: { readonly problem: EntryId; readonly model: ComposerModel }) {
+  const entry = useWorkspaceState(({ view }) => view?.entries.get(problem))
+  const words = useWorkspaceState(({ view }) => view?.texts.get(problem) ?? '')
+  if (!entry) return null
+  return (
+    <span className="st-composer-under">
+      <KindProblemIcon />
+      <span className="st-composer-under-words">
+        Answers the problem of {timeOf(momentOf(entry))}: {words.replace(/\s+/gu, ' ').slice(0, 60)}
+      </span>
+      <Button
+        look="quiet"
+        icon={CloseIcon}
+        label="It answers no problem"
+        onClick={() => model.answer(null)}
+      />
+    </span>
+  )
+}
 
 /** What the next entry is added to, and the way out of that. */
 function UnderChip({ under, model }: { readonly under: EntryId; readonly model: ComposerModel }) {

@@ -81,6 +81,7 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
           entry={entry}
           store={store}
           tabIndex={tabIndex}
+          isElsewhere={row.isElsewhere}
           isPlacing={props.isPlacing}
           isTiming={props.isTiming}
         />

@@ -6,6 +6,7 @@ import { CarryIcon } from '../../ui/icons.tsx'
 import { Earlier } from './Earlier.tsx'
 import type { JournalStore } from './journalState.ts'
 import { nameOfOlder, outcomeWords, placesOfOlder } from './origins.ts'
+import { ProblemFoot } from './ProblemFoot.tsx'
 import { useAmendments, useOrigins, useOutcomes } from './useEntry.ts'
 
 export interface EntryFootProps {
@@ -21,9 +22,11 @@ export function EntryFoot({ entry, store, isUnfolded, tabIndex }: EntryFootProps
   const origins = useOrigins(id)
   const outcomes = useOutcomes(id)
   const isAmended = useAmendments(id).length > 0
-  if (origins.length + outcomes.length === 0 && !isAmended) return null
+  const isProblem = entry.kind === 'problem'
+  if (origins.length + outcomes.length === 0 && !isAmended && !isProblem) return null
   return (
     <div className="st-entry-foot st-entry-facts">
+      {isProblem ? <ProblemFoot entry={entry} store={store} tabIndex={tabIndex} /> : null}
       {origins.map((link) => (
         <OriginButton key={link.id} link={link} tabIndex={tabIndex} />
       ))}

@@ -18,6 +18,8 @@ export interface EntryHeadProps {
   readonly entry: Entry
   readonly store: JournalStore
   readonly tabIndex: number
+  /** Whether it happened elsewhere than what stands before it: only then is the place shown. */
+  readonly isElsewhere: boolean
   readonly isPlacing: boolean
   readonly isTiming: boolean
 }
@@ -25,10 +27,17 @@ export interface EntryHeadProps {
 /** Up to a minute between happening and writing is not worth a word. Milliseconds. */
 const WORTH_SAYING = 60_000
 
-export function EntryHead({ entry, store, tabIndex, isPlacing, isTiming }: EntryHeadProps): ReactNode {
+export function EntryHead({
+  entry,
+  store,
+  tabIndex,
+  isElsewhere,
+  isPlacing,
+  isTiming,
+}: EntryHeadProps): ReactNode {
   const marks = useEntryMarks(entry.id)
   const late = writtenLate(entry, happenedOf(entry, marks))
-  const place = placeOf(entry, marks)
+  const place = isElsewhere ? placeOf(entry, marks) : null
   if (isPlacing || isTiming)
     return <EntryForms entry={entry} store={store} marks={marks} isPlacing={isPlacing} />
   if (entry.kind !== 'action' && !place && late === null) return null

@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react'
 import type { Entry } from '../../../shared/lab/model.ts'
-import { setWithdrawn } from '../../store/gestures.ts'
+import { canAnswer, problemsOf } from '../../../shared/journal/problems.ts'
+import { answer, setWithdrawn } from '../../store/gestures.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, Menu, type MenuLine } from '../../ui/index.ts'
@@ -10,6 +11,7 @@ import {
   CarryIcon,
   CopyIcon,
   JournalIcon,
+  KindProblemIcon,
   MoreIcon,
   PlaceIcon,
   StrikeOutIcon,
@@ -21,6 +23,7 @@ import {
 } from '../../ui/icons.tsx'
 import { findSelection, fragmentOfEntry, offerToCarry } from './entryFragment.ts'
 import { beginAmending, setIn, type JournalStore } from './journalState.ts'
+import { timeBeside } from './rows.ts'
 import { useIsWithdrawn } from './useEntry.ts'
 
 export interface EntryMenuProps {
@@ -131,6 +134,7 @@ function linesFor(
       onChoose: () => workspace.set({ traced: { kind: 'entry', id } }),
     },
     { id: 'copy', word: 'Copy text', icon: CopyIcon, onChoose: () => void copyText(workspace, entry) },
+    ...(isWithdrawn ? [] : answerLines(workspace, entry)),
     { kind: 'rule', id: 'rule' },
     ...withdrawalLines(workspace, entry, isWithdrawn),
     {
@@ -142,6 +146,26 @@ function linesFor(
       onChoose: () => store.setState({ striking: { id, text: chosenText(workspace, store, entry) } }),
     },
   ]
+}
+
+/** How many problems the menu offers to answer, the newest first. */
+const MOST_PROBLEMS = 5
+
+/** The open problems that a fix or decision may have ended: one press says so. */
+function answerLines(workspace: Workspace, entry: Entry): MenuLine[] {
+  const { view } = workspace.state
+  if (!view || !canAnswer(entry)) return []
+  const open = problemsOf({ ...view, links: view.links.values() }).filter(({ ended }) => ended === null)
+  return open
+    .slice(-MOST_PROBLEMS)
+    .reverse()
+    .map(({ entry: problem, since }) => ({
+      id: `answers ${problem.id}`,
+      word: `Answers the problem of ${timeBeside(since, entry.moment)}`,
+      hint: (view.texts.get(problem.id) ?? '').replace(/\s+/gu, ' ').slice(0, 40),
+      icon: KindProblemIcon,
+      onChoose: () => void answer(workspace, entry.id, problem.id, 'button'),
+    }))
 }
 
 function withdrawalLines(workspace: Workspace, { id, kind }: Entry, isWithdrawn: boolean): MenuLine[] {

@@ -1,5 +1,5 @@
 /** Keeps what is typed in the composer as a draft: one overwritten record for each project and window. */
-import type { ProjectId, WindowId } from '../../../shared/lab/ids.ts'
+import type { EntryId, ProjectId, WindowId } from '../../../shared/lab/ids.ts'
 import type { ComposerDraft, EntryFacts, EntryKind } from '../../../shared/lab/model.ts'
 import { changeBetween, changeText } from '../../../shared/lab/text.ts'
 import type { OpenLab } from '../../db/lab.ts'
@@ -11,6 +11,8 @@ export interface Composed {
   readonly kind: EntryKind
   readonly text: string
   readonly facts: EntryFacts
+  /** The problem that the entry will answer; null for none. */
+  readonly answers: EntryId | null
 }
 
 type DraftStore = Pick<OpenLab, 'saveDraft' | 'dropDraft'> & {
@@ -46,7 +48,8 @@ export class DraftKeeper {
     const draft = (await this.lab.queries.drafts()).find(({ key }) => key === this.key)
     if (draft?.owner !== 'composer') return null
     this.written = draft.text
-    return { kind: draft.kind, text: draft.text, facts: draft.facts }
+    const { kind, text, facts, answers } = draft
+    return { kind, text, facts, answers }
   }
 
   /** This is what the composer holds now. */
@@ -76,11 +79,11 @@ export class DraftKeeper {
     return changeText(struck.text, changeBetween(written, text))
   }
 
-  private async write({ kind, text, facts }: Composed): Promise<void> {
+  private async write({ kind, text, facts, answers }: Composed): Promise<void> {
     const { project, window, onUnsaved } = this.owner
     const saved = this.lab.surroundings.clock.now()
     const about = { key: this.key, owner: 'composer', window, project, saved } as const
-    const draft: ComposerDraft = { ...about, kind, text, facts }
+    const draft: ComposerDraft = { ...about, kind, text, facts, answers }
     const kept = text === '' ? await this.lab.dropDraft(this.key) : await this.lab.saveDraft(draft)
     if (kept.ok) this.written = text
     onUnsaved(kept.ok ? null : kept.sentence)

@@ -8,7 +8,8 @@ import { createStore } from 'zustand/vanilla'
 import { insertInto } from '../../../shared/distil/distil.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { EntryId, ProjectId } from '../../../shared/lab/ids.ts'
-import { noFacts } from '../../../shared/lab/acts.ts'
+import { canAnswer } from '../../../shared/journal/problems.ts'
+import { noFacts, type EntryInput } from '../../../shared/lab/acts.ts'
 import type { EntryFacts, EntryKind } from '../../../shared/lab/model.ts'
 import { toLines, toStorableText } from '../../../shared/lab/text.ts'
 import type { OpenLab } from '../../db/lab.ts'
@@ -25,6 +26,8 @@ export interface ComposerState {
   readonly kind: EntryKind
   /** What the entry will say of itself beside its text. */
   readonly facts: EntryFacts
+  /** The problem that the entry will answer; null for none. */
+  readonly answers: EntryId | null
   readonly enterWrites: boolean
   /** Why the entry was not written; null when there is nothing to say. */
   readonly refusal: string | null
@@ -36,6 +39,7 @@ export class ComposerModel implements DropTaker {
   readonly store = createStore<ComposerState>(() => ({
     kind: 'action',
     facts: noFacts,
+    answers: null,
     enterWrites: false,
     refusal: null,
     done: '',
@@ -115,7 +119,19 @@ export class ComposerModel implements DropTaker {
 
   /** The entry that is written next is added to another one, in the conversation under it. */
   addTo(entry: EntryId): void {
+    const { kind } = this.store.getState()
+    // A file or a list is rarely what is added later.
+    if (this.text.trim() === '' && (kind === 'file' || kind === 'list'))
+      this.store.setState({ kind: 'observation' })
     this.say({ under: entry })
+    this.focus()
+  }
+
+  /** The fix or decision that is written next answers a problem; null for none. */
+  answer(problem: EntryId | null): void {
+    const { kind } = this.store.getState()
+    this.store.setState({ answers: problem, kind: problem && !canAnswer({ kind }) ? 'fix' : kind })
+    this.keep()
     this.focus()
   }
 
@@ -134,11 +150,11 @@ export class ComposerModel implements DropTaker {
   async write(): Promise<void> {
     const { text } = this
     if (this.sinceWriting || text.trim() === '') return this.focus()
-    const { kind, facts } = this.store.getState()
+    const { kind, facts, answers } = this.store.getState()
     this.sinceWriting = ChangeSet.empty(text.length)
     this.store.setState({ refusal: null })
     await this.keeper.flush()
-    const isWritten = await this.commit(kind, text, facts)
+    const isWritten = await this.commit({ kind, text, ...facts }, canAnswer({ kind }) ? answers : null)
     const since: ChangeSet = this.sinceWriting
     this.sinceWriting = null
     if (!isWritten) return this.refuse()
@@ -146,12 +162,16 @@ export class ComposerModel implements DropTaker {
     this.dispatch({ changes: written.map(since), annotations: Transaction.addToHistory.of(false) })
     if (this.view) forgetHistory(this.view)
     // The place goes on; what was said of this one entry alone does not.
-    this.store.setState({ done: `Written as ${kind}.`, facts: { ...noFacts, place: facts.place } })
+    this.store.setState({
+      done: `Written as ${kind}.`,
+      facts: { ...noFacts, place: facts.place },
+      answers: null,
+    })
   }
 
-  private async commit(kind: EntryKind, text: string, facts: EntryFacts): Promise<boolean> {
+  private async commit(input: Omit<EntryInput, 'project'>, answers: EntryId | null): Promise<boolean> {
     if (this.workspace.state.view?.project !== this.project) return false
-    return writeEntry(this.workspace, { kind, text, ...facts }, this.keeper.key).catch((error: unknown) => {
+    return writeEntry(this.workspace, input, this.keeper.key, answers).catch((error: unknown) => {
       console.error(error)
       return false
     })
@@ -208,7 +228,8 @@ export class ComposerModel implements DropTaker {
     this.store.setState({ enterWrites: enterWrites === true })
     if (!draft) return
     if (!this.isKindChosen) this.store.setState({ kind: draft.kind })
-    if (this.store.getState().facts === noFacts) this.store.setState({ facts: draft.facts })
+    if (this.store.getState().facts === noFacts)
+      this.store.setState({ facts: draft.facts, answers: draft.answers })
     const typed = this.text
     if (typed === draft.text) return
     // What was typed before the draft was read stands behind it.
@@ -243,8 +264,8 @@ export class ComposerModel implements DropTaker {
   /** Not before the draft that was left here has been read: it would be overwritten. */
   private keep(): void {
     void this.loaded.then(() => {
-      const { kind, facts } = this.store.getState()
-      this.keeper.keep({ kind, text: this.text, facts })
+      const { kind, facts, answers } = this.store.getState()
+      this.keeper.keep({ kind, text: this.text, facts, answers })
     })
   }
 

@@ -57,12 +57,13 @@ export function placesOfOlder(state: LinkState | undefined): Range[] {
   return state?.older.places.filter((place) => place !== null) ?? []
 }
 
-/** What came of an entry, in words: '2 steps'; null where nothing did. */
+/** What came of an entry, in words: '2 steps'; null where nothing did. What answers a problem is told elsewhere. */
 export function outcomeWords(links: readonly Link[], parts: ProjectView['parts']): string | null {
-  if (links.length === 0) return null
+  const carried = links.filter(({ newer }) => newer.node.kind !== 'entry')
+  if (carried.length === 0) return null
   const steps = new Set<string>()
   const others = new Set<string>()
-  for (const { newer } of links) {
+  for (const { newer } of carried) {
     const step = newer.node.kind === 'part' ? parts.get(newer.node.id)?.step : null
     if (step) steps.add(step)
     else others.add(newer.node.id)

@@ -8,9 +8,11 @@ import type {
   Machine,
   Mark,
   Outcome,
+  Place,
   TextNodeId,
 } from '../../../shared/lab/model.ts'
 import { whereOf } from '../../../shared/journal/places.ts'
+import { isSame } from '../../../shared/lab/fields.ts'
 import { offsetOf, type Moment } from '../../../shared/lab/moment.ts'
 
 export interface DayRow {
@@ -32,6 +34,8 @@ export interface EntryRow {
   readonly moment: Moment
   /** The entry above that it was added to later; null for one that stands for itself. */
   readonly parent: EntryRow | null
+  /** Whether it happened elsewhere than what stands before it. */
+  readonly isElsewhere: boolean
 }
 
 export type LogRow = DayRow | EntryRow
@@ -105,6 +109,14 @@ export function rowsOf(
   const { heads, additions } = threadsOf(entries)
   let last: Moment | null = null
   let place = 0
+  let where: Place | null = null
+  /** A place that is not known says nothing of the next. */
+  const isElsewhere = (entry: Entry): boolean => {
+    const own = placeOf(entry, marks.get(entry.id))
+    const before = where
+    where = own ?? where
+    return own !== null && !isSame(own, before)
+  }
   for (const entry of heads) {
     const moment = momentOf(entry, marks.get(entry.id))
     const isNewOffset = last === null || offsetOf(last) !== offsetOf(moment)
@@ -115,11 +127,17 @@ export function rowsOf(
         name: dayNameOf(moment),
         offset: isNewOffset ? offsetNameOf(moment) : null,
       })
-    const row: EntryRow = { kind: 'entry', key: entry.id, entry, place: ++place, moment, parent: null }
+    const row: EntryRow = {
+      ...({ kind: 'entry', key: entry.id, entry, place: ++place, moment, parent: null } as const),
+      isElsewhere: isElsewhere(entry),
+    }
     rows.push(row)
     for (const added of additions.get(entry.id) ?? []) {
       const own = momentOf(added, marks.get(added.id))
-      rows.push({ kind: 'entry', key: added.id, entry: added, place: ++place, moment: own, parent: row })
+      rows.push({
+        ...({ kind: 'entry', key: added.id, entry: added, place: ++place, moment: own } as const),
+        ...{ parent: row, isElsewhere: isElsewhere(added) },
+      })
     }
     last = moment
   }

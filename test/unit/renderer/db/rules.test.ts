@@ -157,7 +157,13 @@ describe('a full disk', () => {
     const { lab, around, records } = await openStory()
     const draft = {
       ...({ key: 'd', owner: 'composer', window: around.ids.make<never>(), kind: 'fix' } as const),
-      ...{ project: records.projects[0]!.id, text: 'one', facts: acts.noFacts, saved: around.clock.now() },
+      ...{
+        project: records.projects[0]!.id,
+        text: 'one',
+        facts: acts.noFacts,
+        answers: null,
+        saved: around.clock.now(),
+      },
     }
     await lab.saveDraft(draft)
     vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(fail)

@@ -157,6 +157,7 @@ describe('striking out', () => {
     await lab.saveDraft({
       ...({ key: 'c', owner: 'composer', window, project: project.id, kind: 'action', saved } as const),
       text: `typing ${SECRET}`,
+      answers: null,
       facts: { ...acts.noFacts, place: { machine: null, host: null, user: SECRET, directory: null } },
     })
     await strike()

@@ -42,7 +42,7 @@ describe('DraftKeeper', () => {
   it('writes within a second of the first key, however long the typing goes on', async () => {
     const { kept, keeper, store } = setUp()
     for (let typed = 1; typed <= 20; typed++) {
-      keeper.keep({ kind: 'action', text: 'x'.repeat(typed), facts: noFacts })
+      keeper.keep({ kind: 'action', text: 'x'.repeat(typed), facts: noFacts, answers: null })
       await vi.advanceTimersByTimeAsync(100)
       if (typed >= 10) expect(kept.get(keeper.key)?.text.length).toBeGreaterThanOrEqual(typed - 9)
     }
@@ -51,17 +51,17 @@ describe('DraftKeeper', () => {
 
   it('writes the latest text when it is flushed, and finds it again', async () => {
     const { keeper } = setUp()
-    keeper.keep({ kind: 'action', text: 'a', facts: noFacts })
-    keeper.keep({ kind: 'fix', text: 'ab', facts: noFacts })
+    keeper.keep({ kind: 'action', text: 'a', facts: noFacts, answers: null })
+    keeper.keep({ kind: 'fix', text: 'ab', facts: noFacts, answers: null })
     await keeper.flush()
-    expect(await keeper.find()).toEqual({ kind: 'fix', text: 'ab', facts: noFacts })
+    expect(await keeper.find()).toEqual({ kind: 'fix', text: 'ab', facts: noFacts, answers: null })
   })
 
   it('leaves no draft of an empty composer', async () => {
     const { keeper, kept } = setUp()
-    keeper.keep({ kind: 'action', text: 'a', facts: noFacts })
+    keeper.keep({ kind: 'action', text: 'a', facts: noFacts, answers: null })
     await keeper.flush()
-    keeper.keep({ kind: 'action', text: '', facts: noFacts })
+    keeper.keep({ kind: 'action', text: '', facts: noFacts, answers: null })
     await keeper.flush()
     expect(kept.size).toBe(0)
   })
@@ -69,17 +69,17 @@ describe('DraftKeeper', () => {
   it('says why a draft was not kept, and that it is again', async () => {
     const { keeper, store, said } = setUp()
     store.isFull = true
-    keeper.keep({ kind: 'action', text: 'a', facts: noFacts })
+    keeper.keep({ kind: 'action', text: 'a', facts: noFacts, answers: null })
     await keeper.flush()
     store.isFull = false
-    keeper.keep({ kind: 'action', text: 'ab', facts: noFacts })
+    keeper.keep({ kind: 'action', text: 'ab', facts: noFacts, answers: null })
     await keeper.flush()
     expect(said).toEqual(['The disk is full.', null])
   })
 
   it('takes a struck secret out of the text on the screen and keeps what was typed since', async () => {
     const { keeper, kept } = setUp()
-    keeper.keep({ kind: 'action', text: 'login with hunter22 now', facts: noFacts })
+    keeper.keep({ kind: 'action', text: 'login with hunter22 now', facts: noFacts, answers: null })
     await keeper.flush()
     const draft = kept.get(keeper.key)!
     kept.set(keeper.key, { ...draft, text: maskText(draft.text, 'hunter22') })
