@@ -13,7 +13,7 @@ import {
   type HostResult,
 } from '../shared/host.ts'
 import type { Whereabouts } from './arriving.ts'
-import { readInside, readWithin } from './disk.ts'
+import { readInside, readPart, readPartInside, readWithin } from './disk.ts'
 import { walkFolder, type FoundFile } from './folders.ts'
 import { toSentence } from './sentences.ts'
 
@@ -92,6 +92,22 @@ export async function readChosenFile(
   try {
     if (place.kind === 'alone') return done(await readWithin(place.path, limitBytes, name))
     return done({ ...(await readInside(place.folder, place.name, limitBytes)), name })
+  } catch (error) {
+    return failed('not read', toSentence(`“${name}” could not be read`, error))
+  }
+}
+
+/** Reads a part of such a file. */
+export async function readChosenPart(
+  window: BrowserWindow,
+  { token, offset, length }: HostArgument<'readChosenPart'>,
+): Promise<HostResult<HostAnswer<'readChosenPart'>>> {
+  const held = tokensOf(window.webContents).get(token)
+  if (held === undefined) return failed('not read', notHeldFile)
+  const { name, place } = held
+  try {
+    if (place.kind === 'alone') return done({ bytes: await readPart(place.path, offset, length) })
+    return done({ bytes: await readPartInside(place.folder, place.name, offset, length) })
   } catch (error) {
     return failed('not read', toSentence(`“${name}” could not be read`, error))
   }

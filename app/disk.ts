@@ -52,7 +52,35 @@ export async function readWithin(path: string, limit: number, name = basename(pa
  * Reads a file of a folder by its relative name, as `readWithin` does.
  * @throws ENOENT too when the name leads out of the folder, by its form or through a symbolic link
  */
-export async function readInside(folder: string, name: string, limit: number): Promise<OpenedFile> {
+export function readInside(folder: string, name: string, limit: number): Promise<OpenedFile> {
+  return withInside(folder, name, (file) => readHandle(file, limit, name))
+}
+
+/** Reads at most `length` bytes of a file from an offset on. @throws as `readWithin` does */
+export async function readPart(path: string, offset: number, length: number): Promise<Uint8Array> {
+  const file = await open(path, withoutWaiting)
+  try {
+    return await readPartOf(file, offset, length)
+  } finally {
+    await file.close()
+  }
+}
+
+/** Reads a part of a file of a folder by its relative name. @throws as `readInside` does */
+export function readPartInside(
+  folder: string,
+  name: string,
+  offset: number,
+  length: number,
+): Promise<Uint8Array> {
+  return withInside(folder, name, (file) => readPartOf(file, offset, length))
+}
+
+async function withInside<T>(
+  folder: string,
+  name: string,
+  read: (file: FileHandle) => Promise<T>,
+): Promise<T> {
   const segments = maybeSegments(name)
   if (segments === undefined) throw withCode('ENOENT')
   const path = await realpath(join(folder, ...segments))
@@ -61,7 +89,7 @@ export async function readInside(folder: string, name: string, limit: number): P
   try {
     // Whoever swaps a folder for a link between the two looks has another file opened, and that is seen here.
     if ((await realpath(path)) !== path || !(await isSame(file, path))) throw withCode('ENOENT')
-    return await readHandle(file, limit, name)
+    return await read(file)
   } finally {
     await file.close()
   }
@@ -85,6 +113,20 @@ async function readHandle(file: FileHandle, limit: number, name: string): Promis
   // A file can grow between the two looks; and a plain copy keeps Node's pooled memory out of the message.
   if (read.byteLength > limit) return refusedFile(name, read.byteLength, limit)
   return { kind: 'read', name, bytes: new Uint8Array(read) }
+}
+
+async function readPartOf(file: FileHandle, offset: number, length: number): Promise<Uint8Array> {
+  const stats = await file.stat()
+  if (!stats.isFile()) throw withCode('EISDIR')
+  const bytes = new Uint8Array(Math.max(Math.min(length, stats.size - offset), 0))
+  let at = 0
+  while (at < bytes.length) {
+    const { bytesRead } = await file.read(bytes, at, bytes.length - at, offset + at)
+    // It may have become shorter meanwhile.
+    if (bytesRead === 0) break
+    at += bytesRead
+  }
+  return at === bytes.length ? bytes : bytes.slice(0, at)
 }
 
 function withCode(code: string): Error {

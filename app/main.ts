@@ -1,6 +1,6 @@
 /**
  * The Electron shell. It starts silent and locked, serves the page under its own scheme and answers the page's calls.
- * Reading order: quiet, page, guards, calls, windows; files, chosen, arrivals, drop-folder, opening and menu are what the
+ * Reading order: quiet, page, guards, calls, windows; files, chosen, arrivals, drop-folder, following, opening and menu are what the
  * person sees of it.
  */
 import { mkdirSync } from 'node:fs'
@@ -10,8 +10,9 @@ import { done } from '../shared/host.ts'
 import { followSystem, offerWords, takeArrivals } from './arrivals.ts'
 import { answerCalls } from './calls.ts'
 import { findClipboardAddress, readClipboard } from './clipboard.ts'
-import { chooseFiles, chooseFolder, readChosenFile } from './chosen.ts'
+import { chooseFiles, chooseFolder, readChosenFile, readChosenPart } from './chosen.ts'
 import { createDropFolderCalls } from './drop-folder-calls.ts'
+import { createFollowingCalls } from './following-calls.ts'
 import { openFiles, saveFile } from './files.ts'
 import { guardContents, guardSession } from './guards.ts'
 import { offerTextMenu, setMenu } from './menu.ts'
@@ -78,7 +79,9 @@ function showFirstWindow(): void {
     chooseFiles,
     chooseFolder,
     readChosenFile,
+    readChosenPart,
     ...createDropFolderCalls(),
+    ...createFollowingCalls(),
     takeArrivals,
     openAddress,
     openOriginal,

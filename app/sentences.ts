@@ -9,6 +9,7 @@ const known: Readonly<Record<string, string>> = {
   EISDIR: 'it is a folder',
   ENOTDIR: 'it is not there any more',
   ELOOP: 'it is a symbolic link',
+  ENXIO: 'it is no regular file any more',
   ETIMEDOUT: 'the place does not answer',
 }
 

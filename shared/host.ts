@@ -20,6 +20,9 @@ export const longestAddress = 8000
 /** No more files and addresses than this arrive at once; the rest is refused with a sentence. */
 export const largestArrival = 500
 
+/** No more bytes of a followed log travel at once (256 KiB); the next come when the screen asks again. */
+export const largestLogPiece = 256 * 1024
+
 /** How long the host waits for the screen to save what is being typed before a window closes, in milliseconds. */
 export const closeWaitMs = 5000
 
@@ -81,6 +84,45 @@ const chosenFile = v.strictObject({
 
 /** A file of a drop folder. Its name, size and modification time together tell one state of it from another. */
 const dropFile = v.strictObject({ name: v.string(), size: v.number(), modifiedMs: v.number() })
+
+/** A log of a terminal that the person named for a lab. Kept by the shell, since it is a place of this machine. */
+const knownLog = v.strictObject({
+  log: token,
+  name: v.string(),
+  path: v.string(),
+  /** The name of the timing file that the person named with it. */
+  timing: v.nullable(v.string()),
+})
+
+/** Which of the two files a piece is of. */
+const ofLog = v.picklist(['log', 'timing'])
+
+/** What happened to a followed log, in the order in which it happened. */
+const logPiece = v.variant('kind', [
+  v.strictObject({
+    kind: v.literal('bytes'),
+    of: ofLog,
+    /** Where they stand in the file, in bytes; of a pipe, how many came before. */
+    offset: v.number(),
+    bytes,
+    /** Milliseconds since 1970-01-01T00:00:00Z; null: they stood there before it was followed. */
+    arrivedMs: v.nullable(v.number()),
+  }),
+  /** What stood there when following began has all been given. */
+  v.strictObject({ kind: v.literal('caught up'), of: ofLog }),
+  v.strictObject({
+    kind: v.literal('changed'),
+    of: ofLog,
+    /**
+     * After `truncated` and `replaced` the file begins anew, at offset 0. `deleted` and `unreadable` go on by themselves
+     * with `back` or `replaced`. `writer gone`: of a pipe, until another program writes to it.
+     */
+    how: v.picklist(['truncated', 'replaced', 'deleted', 'unreadable', 'back', 'writer gone']),
+    /** For the person. */
+    sentence: v.string(),
+    atMs: v.number(),
+  }),
+])
 
 /** Something that came from outside while no dialog was open. */
 const arrival = v.variant('kind', [
@@ -167,6 +209,15 @@ const hostCalls = {
    * and a token that this window was not given, are the failure `not read`.
    */
   readChosenFile: { argument: v.strictObject({ token, limitBytes }), answer: openedFile },
+  /** Reads a part of such a file, at most `length` bytes from `offset` on; none behind its end. For files of any size. */
+  readChosenPart: {
+    argument: v.strictObject({
+      token,
+      offset: v.pipe(v.number(), v.integer(), v.minValue(0)),
+      length: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(16 * 1024 * 1024)),
+    }),
+    answer: v.strictObject({ bytes }),
+  },
 
   /**
    * Lets the person name the lab's drop folder, in the place of one named before. Kept by the shell, not in the lab: it is a
@@ -226,6 +277,57 @@ const hostCalls = {
   readDropFile: { argument: v.strictObject({ lab, name: relativeName, limitBytes }), answer: openedFile },
 
   /**
+   * Lets the person name a log of a terminal to be followed for a lab: a regular file or a named pipe, never a device. It
+   * stays named until it is forgotten. With `timingOf`, the timing file of that log instead.
+   */
+  chooseLog: {
+    argument: v.strictObject({ lab, timingOf: v.nullable(token) }),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('chosen'), log: knownLog }),
+      v.strictObject({ kind: v.literal('cancelled') }),
+    ]),
+  },
+  /** The lab's logs, in the order in which they were named. None is read by this. */
+  listLogs: { argument: v.strictObject({ lab }), answer: v.array(knownLog) },
+  /** Forgets a log, and ends following it. Its file stays as it is. */
+  forgetLog: { argument: v.strictObject({ lab, log: token }), answer: v.null() },
+  /**
+   * Begins to follow a named log. What stands in it comes first. One window follows a log at a time: another is the failure
+   * `not read`; the same window begins anew. It ends with `stopFollowing`, and when the page goes.
+   */
+  followLog: {
+    argument: v.strictObject({
+      lab,
+      log: token,
+      /** Leaves out what was read before, where it is still the same file. Then its timing file is left out too. */
+      after: v.nullable(v.strictObject({ identity: v.string(), offset: v.number() })),
+    }),
+    answer: v.strictObject({
+      following: token,
+      kind: v.picklist(['file', 'pipe']),
+      /** In bytes, when following began: how much of it is earlier. */
+      size: v.number(),
+      /** Tells the file from one that later has its name. */
+      identity: v.string(),
+      /** Where reading begins. */
+      offset: v.number(),
+    }),
+  },
+  /**
+   * What came to a followed log since the last call, at most `largestLogPiece` bytes of it; waits until there is something.
+   * Nothing is read ahead, so whoever is slow fills no memory.
+   */
+  readFollowed: {
+    argument: v.strictObject({ following: token }),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('read'), pieces: v.array(logPiece) }),
+      v.strictObject({ kind: v.literal('stopped') }),
+    ]),
+  },
+  /** Ends following; a `readFollowed` that waits is answered with `stopped`. */
+  stopFollowing: { argument: v.strictObject({ following: token }), answer: v.null() },
+
+  /**
    * Gives what has arrived since the last call, oldest first, and forgets it: files and `stillroom:` addresses from the
    * command line, from a further start of the program and from the system. At most `largestArrival` at a time. To be called
    * once when a window can take something in, and at every `onArrived`. Empty in a browser.
@@ -281,6 +383,8 @@ export type HostDescription = HostAnswer<'describe'>
 export type OpenedFile = v.InferOutput<typeof openedFile>
 export type ChosenFile = v.InferOutput<typeof chosenFile>
 export type DropFile = v.InferOutput<typeof dropFile>
+export type KnownLog = v.InferOutput<typeof knownLog>
+export type LogPiece = v.InferOutput<typeof logPiece>
 export type Arrival = v.InferOutput<typeof arrival>
 
 /** The names of all calls, for whoever builds one end of the contract. */
@@ -386,6 +490,10 @@ export function unreadFile(name: string): string {
 /** The sentence about a token that this window does not hold, or no longer. */
 export const notHeldFile =
   'This file is not open to this window any more, because its page was loaded anew. Nothing in the lab was changed. Choose the file again.'
+
+/** The sentence about a log that this window does not follow, or no longer. */
+export const notFollowed =
+  'This log is not followed by this window any more. What was read from it is kept. Follow it again to go on.'
 
 /** The sentence about an address that is none of the web's. */
 export const notWebAddress =

@@ -39,11 +39,18 @@ export function createBrowserHost(window: Window & typeof globalThis, version: s
     chooseFiles: (argument) => chosen.chooseFiles(argument),
     chooseFolder: () => chosen.chooseFolder(),
     readChosenFile: (argument) => chosen.readChosenFile(argument),
+    readChosenPart: (argument) => chosen.readChosenPart(argument),
     chooseDropFolder: noDropFolder,
     findDropFolder: noDropFolder,
     leaveDropFolder: noDropFolder,
     listDropFolder: noDropFolder,
     readDropFile: noDropFolder,
+    chooseLog: noFollowing,
+    listLogs: () => Promise.resolve(done([])),
+    forgetLog: noFollowing,
+    followLog: noFollowing,
+    readFollowed: noFollowing,
+    stopFollowing: noFollowing,
     takeArrivals: () => Promise.resolve(done([])),
     openAddress: ({ address }) => Promise.resolve(openAddress(window, address)),
     openOriginal: (argument) => Promise.resolve(handOutOriginal(document, argument)),
@@ -62,6 +69,13 @@ export function createBrowserHost(window: Window & typeof globalThis, version: s
 function noDropFolder(): Promise<HostFailure> {
   const sentence =
     'A drop folder needs the Stillroom program: a browser does not let a page watch a folder. Nothing was changed. Add the files with “Choose files” or “Choose a folder”, or drop them here.'
+  return Promise.resolve(failed('unsupported', sentence))
+}
+
+/** Nor does it give a file that another program still writes: what was chosen cannot be read once it has changed. */
+function noFollowing(): Promise<HostFailure> {
+  const sentence =
+    'Following a log needs the Stillroom program: a browser does not let a page read a file while it is written. Nothing was changed. Take the log in as a file once it is finished.'
   return Promise.resolve(failed('unsupported', sentence))
 }
 

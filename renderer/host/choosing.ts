@@ -85,6 +85,21 @@ export class ChosenFiles {
     return readFile(chosen.file, chosen.name, limitBytes)
   }
 
+  async readChosenPart({
+    token,
+    offset,
+    length,
+  }: HostArgument<'readChosenPart'>): Promise<HostResult<HostAnswer<'readChosenPart'>>> {
+    const chosen = this.held.get(token)
+    if (chosen === undefined) return failed('not read', notHeldFile)
+    try {
+      const part = await chosen.file.slice(offset, offset + length).arrayBuffer()
+      return done({ bytes: new Uint8Array(part) })
+    } catch {
+      return failed('not read', unreadFile(chosen.name))
+    }
+  }
+
   private hold(file: File, name: string): ChosenFile {
     const token = Array.from(this.crypto.getRandomValues(new Uint8Array(16)), (byte) =>
       byte.toString(16).padStart(2, '0'),

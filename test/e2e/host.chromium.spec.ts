@@ -109,6 +109,11 @@ test('chosen files and a chosen folder are read one by one, each by its token', 
   expect([disks?.name, disks?.size, fans?.name]).toEqual(['disks.md', 18, 'fans.html'])
   expect(await readIn(page, disks!.token)).toEqual(['disks.md', 'rack/deep/disks.md'])
   expect(await readIn(page, fans!.token, 5)).toMatchObject({ value: { kind: 'refused', size: 9, limit: 5 } })
+  const part = await page.evaluate(async (token) => {
+    const result = await window.host.readChosenPart({ token, offset: 5, length: 4 })
+    return result.ok ? new TextDecoder().decode(result.value.bytes) : result
+  }, disks!.token)
+  expect(part).toBe('deep')
   rmSync(join(folder, 'fans.html'))
   expect(await readIn(page, fans!.token)).toMatchObject({ ok: false, code: 'not read' })
   expect(await readIn(page, '0'.repeat(32))).toMatchObject({ ok: false, code: 'not read' })
@@ -174,6 +179,7 @@ test('what needs the program itself is said in a sentence, and nothing ever arri
   await page.evaluate(await browserHostCode())
   const answers = await page.evaluate(async () => {
     const lab = '0198a8c0-0000-7000-8000-000000000001'
+    const log = '0'.repeat(32)
     const { host } = window
     host.onArrived(() => undefined)()
     host.onDropFolderChanged(() => undefined)()
@@ -185,10 +191,17 @@ test('what needs the program itself is said in a sentence, and nothing ever arri
         await host.leaveDropFolder({ lab }),
         await host.listDropFolder({ lab }),
         await host.readDropFile({ lab, name: 'x', limitBytes: 1 }),
+        await host.chooseLog({ lab, timingOf: null }),
+        await host.forgetLog({ lab, log }),
+        await host.followLog({ lab, log, after: null }),
+        await host.readFollowed({ following: log }),
+        await host.stopFollowing({ following: log }),
       ],
+      logs: await host.listLogs({ lab }),
     }
   })
   expect(answers.arrivals).toEqual({ ok: true, value: [] })
+  expect(answers.logs).toEqual({ ok: true, value: [] })
   for (const answer of answers.drop)
     expect(answer).toMatchObject({
       ok: false,

@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, truncateSync, writeF
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, it } from 'vitest'
-import { readWithin, writeWhole } from '../../../app/disk.ts'
+import { readPart, readPartInside, readWithin, writeWhole } from '../../../app/disk.ts'
 
 let folder = ''
 beforeEach(() => {
@@ -47,5 +47,30 @@ describe('a file is read', () => {
       limit: 50_000_000,
       sentence: expect.stringContaining('60000.0 MB, more than the 50.0 MB') as string,
     })
+  })
+})
+
+describe('a part of a file is read', () => {
+  it('from its offset on, up to its end, and nothing behind that', async () => {
+    writeFileSync(join(folder, 'vane.log'), '0123456789')
+    const part = async (offset: number, length: number): Promise<string> =>
+      Buffer.from(await readPart(join(folder, 'vane.log'), offset, length)).toString()
+    expect([
+      await part(0, 4),
+      await part(4, 4),
+      await part(8, 4),
+      await part(10, 4),
+      await part(99, 4),
+    ]).toEqual([...['0123', '4567', '89', '', '']])
+  })
+
+  it('of a folder only where it does not lead out of it', async () => {
+    mkdirSync(join(folder, 'rack'))
+    writeFileSync(join(folder, 'outside.txt'), 'outside')
+    writeFileSync(join(folder, 'rack/inside.txt'), 'inside')
+    const read = (name: string): Promise<Uint8Array> => readPartInside(join(folder, 'rack'), name, 2, 3)
+    expect(Buffer.from(await read('inside.txt')).toString()).toBe('sid')
+    await expect(read('../outside.txt')).rejects.toMatchObject({ code: 'ENOENT' })
+    await expect(readPart(folder, 0, 1)).rejects.toMatchObject({ code: 'EISDIR' })
   })
 })
