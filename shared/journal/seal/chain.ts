@@ -1,7 +1,7 @@
 /** A chain of seals by itself: its numbers, its hashes, and which digest holds for each text. */
 import { canonicalJson, sha256Of, type Json } from './canonical.ts'
 import { sealedTables, type Seal, type SealBody, type SealedTable } from './model.ts'
-import { NO_SEAL, sealOf } from './seal.ts'
+import { NO_SEAL, sealIdOf } from './seal.ts'
 import { isSame } from '../../lab/fields.ts'
 import type { BreakCode } from './sentences.ts'
 
@@ -9,6 +9,8 @@ import type { BreakCode } from './sentences.ts'
 export interface ReadSeal {
   readonly seal: Seal
   readonly body: SealBody | null
+  /** The digests in its record, by place. */
+  readonly digests: ReadonlyMap<string, string>
 }
 
 /** Where a chain breaks first. */
@@ -31,7 +33,7 @@ export function readChain(seals: readonly Seal[]): {
     const code = body ? maybeCode(seal, body, i + 1, before, project) : 'unreadable'
     if (code) broken ??= { code, number: i + 1, of: body?.of ?? null }
     before = seal.hash
-    return { seal, body }
+    return { seal, body, digests: digestsIn(body?.record) }
   })
   return { read, broken }
 }
@@ -46,7 +48,13 @@ function maybeCode(
   if (body.number !== number || seal.number !== number) return 'number'
   if (sha256Of(seal.body) !== seal.hash) return 'hash'
   if (body.before !== before) return 'before'
-  return body.project === project && isSame(sealOf(body), seal) ? null : 'label'
+  return body.project === project && isLabelled(seal, body) ? null : 'label'
+}
+
+/** Whether what stands beside the body is what the body says, and nothing else. */
+function isLabelled(seal: Seal, { project, number, of, before }: SealBody): boolean {
+  const { body, hash } = seal
+  return isSame(seal, { id: sealIdOf(project, number), project, number, of, body, hash, before })
 }
 
 const bodyFields = ['before', 'late', 'number', 'of', 'project', 'record', 'sealed', 'version']
@@ -153,12 +161,12 @@ export function rootKey(number: number, field: string): string {
 export function holdersOf(read: readonly ReadSeal[]): Holders {
   const current = new Map<string, Holder>()
   let broken: ChainBreak | null = null
-  read.forEach(({ body }, i) => {
+  read.forEach(({ body, digests }, i) => {
     if (!body) return
     const number = i + 1
     const taken = takenIn(body)
     const fields = body.of.table === 'strikes' ? /^taken\.\d+\.now$/ : null
-    for (const [field, sha256] of digestsIn(body.record))
+    for (const [field, sha256] of digests)
       if (!fields?.test(field))
         current.set(rootKey(number, field), {
           root: { number, field },

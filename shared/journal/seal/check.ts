@@ -5,7 +5,7 @@ import { foldPieces } from '../../provenance/pieces.ts'
 import { MASK } from '../../safety/mask.ts'
 import type { Failure } from '../../lab/result.ts'
 import type { Revision } from '../../lab/model.ts'
-import { canonicalJson, type Json } from './canonical.ts'
+import type { Json } from './canonical.ts'
 import {
   digestsIn,
   holdersOf,
@@ -170,7 +170,7 @@ function maybeWrong(
 function saysElse(table: Seal['of']['table'], record: Json, sealed: unknown): boolean {
   const digests = digestsIn(sealed)
   const now = replaceWords(table, record, (_words, place) => ({ sha256: digests.get(place) ?? '' }))
-  return canonicalJson(now) !== canonicalJson(sealed as Json)
+  return !isSame(now, sealed)
 }
 
 function findOffHead(seals: readonly Seal[], noted: readonly SealHead[]): SealBreak | null {

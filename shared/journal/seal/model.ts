@@ -36,7 +36,7 @@ export interface SealSalts {
   readonly salts: Readonly<Record<string, string>>
 }
 
-/** Stands in a body where words stand in the record: SHA-256 of the salt in hex, a line feed, and the words in UTF-8. */
+/** Stands in a body where words stand in the record: SHA-256 of the salt in hex, a line feed, the words in UTF-8, a line feed. */
 export interface WordDigest {
   readonly sha256: string
 }

@@ -40,12 +40,14 @@ export function sealIdOf(project: ProjectId, number: number): SealId {
   return `${project}:${String(number).padStart(10, '0')}` as SealId
 }
 
-/**
- * The digest that stands for words.
- * @param salt in lower-case hex
- */
+/** What is hashed for words: the salt in lower-case hex on a line of its own, the words, and a last line feed. */
+export function saltedWords(salt: string, words: string): string {
+  return `${salt}\n${words}\n`
+}
+
+/** The digest that stands for words. */
 export function digestWords(salt: string, words: string): string {
-  return sha256Of(`${salt}\n${words}`)
+  return sha256Of(saltedWords(salt, words))
 }
 
 /**

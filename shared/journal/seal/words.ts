@@ -93,10 +93,10 @@ export function replaceWords(
     if (Array.isArray(value))
       return value.map((item: Json, i) => walk(item, joined(place, String(i)), joined(pattern, '*')))
     return Object.fromEntries(
-      Object.entries(value).map(([name, item]) => [
-        name,
-        walk(item, joined(place, name), joined(pattern, name)),
-      ]),
+      Object.entries(value as Readonly<Record<string, Json | undefined>>).flatMap(([name, item]) =>
+        // A field that is there without a value is to JSON as if it were not.
+        item === undefined ? [] : [[name, walk(item, joined(place, name), joined(pattern, name))] as const],
+      ),
     )
   }
   return walk(record, '', '')

@@ -4,7 +4,7 @@
  *   README.txt          what this is, how to check it, what that proves and what not
  *   journal.md          the journal in reading order, made from the files below
  *   seals/<number>.json one body each, exactly the bytes that are hashed
- *   texts/<digest>.txt  salt, line feed, words: the bytes whose SHA-256 stands in the seal
+ *   texts/<digest>.txt  the salt, the words, each with a line feed: the bytes whose SHA-256 stands in the seal
  *   blobs/<SHA-256>     pictures and binary files
  *   HEAD.txt            number and SHA-256 of the last seal
  *   check.sh            the same checks as a POSIX shell script
@@ -19,7 +19,7 @@ import { checkSeals, saltsBySeal } from '../check.ts'
 import type { JournalRecords, Seal, SealSalts } from '../model.ts'
 import { Standing } from '../standing.ts'
 import { findAt } from '../words.ts'
-import { NO_SEAL } from '../seal.ts'
+import { NO_SEAL, saltedWords } from '../seal.ts'
 import { journalText } from './journal-text.ts'
 import { blobPath, HEAD, JOURNAL, README, SCRIPT, SUMS, sealPath, sumsText, textPath } from './layout.ts'
 import { readMe } from './read-me.ts'
@@ -69,7 +69,7 @@ function addTexts(files: Map<string, Uint8Array>, { seals, salts, records }: Sea
   const standing = new Standing(records, read)
   for (const { root, number, place, sha256 } of holdersOf(read).current.values()) {
     const salt = known.get(read[number - 1]!.seal.id)?.[place] ?? ''
-    files.set(textPath(sha256), toUtf8(`${salt}\n${standing.wordsAt(root.number, root.field) ?? ''}`))
+    files.set(textPath(sha256), toUtf8(saltedWords(salt, standing.wordsAt(root.number, root.field) ?? '')))
   }
 }
 

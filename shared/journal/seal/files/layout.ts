@@ -15,7 +15,7 @@ export function sealPath(number: number): string {
   return `seals/${String(number).padStart(10, '0')}.json`
 }
 
-/** The file of a text: its salt in hex, a line feed, the words. Its SHA-256 is the digest in the seal. */
+/** The file of a text: its salt in hex on a line of its own, the words, a last line feed. Its SHA-256 is the digest in the seal. */
 export function textPath(sha256: string): string {
   return `texts/${sha256}.txt`
 }
@@ -25,10 +25,10 @@ export function blobPath(sha256: string): string {
   return `blobs/${sha256}`
 }
 
-/** The words of a text file, without the salt in its first line. */
+/** The words of a text file, without the salt in its first line and the line feed at its end. */
 export function wordsIn(file: Uint8Array): string {
   const text = fromUtf8(file)
-  return text.slice(text.indexOf('\n') + 1)
+  return text.slice(text.indexOf('\n') + 1, -1)
 }
 
 /** SHA256SUMS as sha256sum writes it, in the byte order of the paths. @param sums by path */

@@ -71,7 +71,7 @@ function howToCheck({ number }: { number: number }): string[] {
     '       sha256sum texts/1f3a....txt',
     '',
     '   must print the name again. The first line of the file is 32 random bytes as hex, the salt; the words begin in the',
-    '   second line. Without the salt anybody could find out short words by trying.',
+    '   second line, and a line feed stands behind them. Without the salt, short words could be found out by trying.',
     '3. All else stands openly in the seal: the moment, the kind, the exit code, which entry it belongs to ("of" names the',
     '   record; "sealed" is when the seal was made; "late" says whether that was long after the record). An amendment has',
     '   the whole text after it.',

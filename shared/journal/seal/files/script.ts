@@ -6,7 +6,7 @@
 // The sign § stands for $, which would begin a placeholder here.
 const script = String.raw`#!/bin/sh
 # Checks this folder: that every seal follows the one before it, that every text is the one that was sealed, and that
-# journal.md says what they say. It writes nothing. Needs a POSIX shell, sha256sum, cat, find, grep, sed, sort and xargs.
+# journal.md says what they say. It writes nothing. Needs a POSIX shell, sha256sum, find, grep, sed, sort and xargs.
 #
 #   sh check.sh                  checks the folder
 #   sh check.sh NUMBER SHA256    also checks that this head, noted earlier, stands in it
@@ -119,7 +119,7 @@ done
 
 # 4. journal.md says what the seals and the texts say.
 print_words() {
-  { cat "texts/§1.txt" && echo; } | sed -e 1d -e 's/^/    /'
+  sed -e 1d -e 's/^/    /' "texts/§1.txt"
   echo
 }
 
