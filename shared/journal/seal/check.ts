@@ -6,16 +6,8 @@ import { MASK } from '../../safety/mask.ts'
 import type { Failure } from '../../lab/result.ts'
 import type { Revision } from '../../lab/model.ts'
 import type { Json } from './canonical.ts'
-import {
-  digestsIn,
-  holdersOf,
-  readChain,
-  rootKey,
-  type Holder,
-  type Holders,
-  type ReadSeal,
-} from './chain.ts'
-import type { JournalRecords, Seal, SealHead, SealSalts } from './model.ts'
+import { holdersOf, readChain, rootKey, type Holder, type Holders, type ReadSeal } from './chain.ts'
+import type { JournalRecords, Seal, SealBody, SealHead, SealSalts } from './model.ts'
 import { digestWords } from './seal.ts'
 import { breakSentence, heldSentence, type SealBreak } from './sentences.ts'
 import { sealedBy, Standing } from './standing.ts'
@@ -123,7 +115,7 @@ function findChanged(
   standing: Standing,
 ): SealBreak | null {
   const held = placesHeld(current)
-  for (const [i, { seal, body }] of read.entries()) {
+  for (const [i, { seal, body, digests }] of read.entries()) {
     const number = i + 1
     const at = (code: SealBreak['code'], field: string | null = null): SealBreak => ({
       code,
@@ -134,15 +126,14 @@ function findChanged(
     if (!body) return at('unreadable')
     const record = standing.find(number)
     if (record === null) return at('missing')
-    if (saysElse(body.of.table, record, body.record)) return at('changed')
-    for (const field of digestsIn(body.record).keys()) {
+    if (saysElse(record, body, digests)) return at('changed')
+    for (const field of digests.keys()) {
       const holder = current.get(rootKey(number, field))
       const code = holder && maybeWrong(holder, standing, salts, read)
       if (code) return at(code, field)
     }
     for (const place of Object.keys(salts.get(seal.id) ?? {}))
-      if (!held.has(rootKey(number, place)))
-        return at(digestsIn(body.record).has(place) ? 'salt left' : 'stray salt', place)
+      if (!held.has(rootKey(number, place))) return at(digests.has(place) ? 'salt left' : 'stray salt', place)
   }
   return null
 }
@@ -167,9 +158,8 @@ function maybeWrong(
 }
 
 /** Whether a record differs from what was sealed in anything but words. */
-function saysElse(table: Seal['of']['table'], record: Json, sealed: unknown): boolean {
-  const digests = digestsIn(sealed)
-  const now = replaceWords(table, record, (_words, place) => ({ sha256: digests.get(place) ?? '' }))
+function saysElse(record: Json, { of, record: sealed }: SealBody, digests: ReadSeal['digests']): boolean {
+  const now = replaceWords(of.table, record, (_words, place) => ({ sha256: digests.get(place) ?? '' }))
   return !isSame(now, sealed)
 }
 

@@ -32,6 +32,11 @@ elsewhere: one that was noted, printed, mailed or exported earlier. Of this fold
 
 const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim()
 
+/** Lines of at most 120 characters. */
+function wrapped(sentence: string): string[] {
+  return sentence.match(/.{1,120}(?= |$)/g)?.map((line) => line.trim()) ?? []
+}
+
 const whatLiesHere = [
   'journal.md   the journal in its order, to be read. It is made from the files below and says nothing else.',
   'seals/       one file for each entry, amendment, withdrawal, mark (a tick, an outcome, a time or place set later)',
@@ -98,7 +103,7 @@ function particulars({ count, late, struck, sentence }: Held): string[] {
   return [
     'OF THIS JOURNAL',
     '',
-    `It has ${count} seals. ${sentence}`,
+    ...wrapped(`It has ${count} seals. ${sentence}`),
     ...(late > 0
       ? [
           `Seals with "late":true (${late} of them) were made when sealing was introduced, long after their records. They show`,
