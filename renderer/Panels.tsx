@@ -1,5 +1,7 @@
 /** The panel that is open beside the panes. Each kind has its component here. */
 import type { ReactNode } from 'react'
+import { MachinesPanel } from './machines/index.ts'
+import { ProblemsPanel } from './problems/index.ts'
 import type { OpenPanel } from './store/panels.ts'
 import { useWorkspaceState } from './store/useWorkspace.ts'
 
@@ -11,7 +13,9 @@ export function OpenedPanel(): ReactNode {
 function panelOf(panel: OpenPanel): ReactNode {
   switch (panel.kind) {
     case 'machines':
+      return <MachinesPanel machine={panel.machine} />
     case 'problems':
+      return <ProblemsPanel of={panel.of} />
     case 'logs':
     case 'seal':
     case 'file':

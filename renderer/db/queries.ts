@@ -158,6 +158,65 @@ export class Queries {
     return this.db.machines.orderBy('id').toArray()
   }
 
+  /** Entries of the whole lab that say or were given a place, withdrawn ones left out, with all their marks. */
+  placedEntries(): Promise<{ entries: Entry[]; marks: Map<string, Mark[]> }> {
+    const { db } = this
+    return db.transaction('r', [db.entries, db.marks, db.withdrawals], async () => {
+      const placed = new Set<string>()
+      const marks = await this.allMarks()
+      for (const [entry, own] of marks) if (own.some(({ says }) => says.kind === 'place')) placed.add(entry)
+      const all = await db.entries.filter(({ id, place }) => place !== null || placed.has(id)).toArray()
+      const gone = await this.allWithdrawn()
+      return { entries: all.filter(({ id }) => !gone.has(id)), marks }
+    })
+  }
+
+  /** What problems of the whole lab are read from. */
+  labProblems(): Promise<{
+    entries: Map<string, Entry>
+    withdrawn: Set<string>
+    marks: Map<string, Mark[]>
+    links: Link[]
+    texts: Map<string, string>
+  }> {
+    const { db } = this
+    const tables = [db.entries, db.marks, db.withdrawals, db.links, db.texts]
+    return db.transaction('r', tables, async () => {
+      const own = await db.entries
+        .filter(({ kind }) => ['problem', 'fix', 'decision'].includes(kind))
+        .toArray()
+      const ids = own.map(({ id }) => id)
+      return {
+        entries: new Map(own.map((entry) => [entry.id, entry])),
+        withdrawn: await this.allWithdrawn(),
+        marks: await this.allMarks(),
+        links: await db.links.where('newer.node.id').anyOf(ids).sortBy('id'),
+        texts: new Map(
+          (await db.texts.bulkGet(ids)).flatMap((record) => (record ? [[record.node, record.text]] : [])),
+        ),
+      }
+    })
+  }
+
+  private async allMarks(): Promise<Map<string, Mark[]>> {
+    const marks = new Map<string, Mark[]>()
+    await this.db.marks.orderBy('id').each((mark) => {
+      const own = marks.get(mark.entry)
+      if (own) own.push(mark)
+      else marks.set(mark.entry, [mark])
+    })
+    return marks
+  }
+
+  private async allWithdrawn(): Promise<Set<string>> {
+    const gone = new Set<string>()
+    await this.db.withdrawals.orderBy('id').each(({ entry, withdrawn }) => {
+      if (withdrawn) gone.add(entry)
+      else gone.delete(entry)
+    })
+    return gone
+  }
+
   /** The folders of the lab, for sources and for projects. */
   async folders(): Promise<Folder[]> {
     return this.db.folders.toArray()

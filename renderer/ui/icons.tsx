@@ -68,6 +68,7 @@ import { PlusIcon as Plus } from '@phosphor-icons/react/dist/csr/Plus'
 import { ProhibitIcon as Prohibit } from '@phosphor-icons/react/dist/csr/Prohibit'
 import { PushPinIcon as PushPin } from '@phosphor-icons/react/dist/csr/PushPin'
 import { SignpostIcon as Signpost } from '@phosphor-icons/react/dist/csr/Signpost'
+import { SealCheckIcon as SealCheck } from '@phosphor-icons/react/dist/csr/SealCheck'
 import { SortAscendingIcon as SortAscending } from '@phosphor-icons/react/dist/csr/SortAscending'
 import { SquareIcon as Square } from '@phosphor-icons/react/dist/csr/Square'
 import { StackIcon as Stack } from '@phosphor-icons/react/dist/csr/Stack'
@@ -76,6 +77,7 @@ import { TargetIcon as Target } from '@phosphor-icons/react/dist/csr/Target'
 import { TerminalIcon as Terminal } from '@phosphor-icons/react/dist/csr/Terminal'
 import { TextAaIcon as TextAa } from '@phosphor-icons/react/dist/csr/TextAa'
 import { TextAlignLeftIcon as TextAlignLeft } from '@phosphor-icons/react/dist/csr/TextAlignLeft'
+import { TreeStructureIcon as TreeStructure } from '@phosphor-icons/react/dist/csr/TreeStructure'
 import { WarningIcon as Warning } from '@phosphor-icons/react/dist/csr/Warning'
 import { WarningCircleIcon as WarningCircle } from '@phosphor-icons/react/dist/csr/WarningCircle'
 import { WarningDiamondIcon as WarningDiamond } from '@phosphor-icons/react/dist/csr/WarningDiamond'
@@ -120,6 +122,7 @@ export const UnknownIcon = asIcon(Question)
 export const PlaceIcon = asIcon(DesktopTower)
 export const TimeIcon = asIcon(Clock)
 export const AdditionIcon = asIcon(ArrowBendDownRight)
+export const SealIcon = asIcon(SealCheck)
 export const PartDoIcon = asIcon(Hand)
 export const PartExpectIcon = asIcon(Target)
 export const PartCautionIcon = asIcon(Warning)
@@ -173,6 +176,7 @@ export const ProjectIcon = asIcon(Folder)
 export const OutlineIcon = asIcon(ListDashes)
 export const WideIcon = asIcon(ArrowsOutLineHorizontal)
 export const NarrowIcon = asIcon(ArrowsInLineHorizontal)
+export const SketchIcon = asIcon(TreeStructure)
 export const PinIcon = asIcon(PushPin)
 export const SetAsideIcon = asIcon(Archive)
 export const FilterIcon = asIcon(Funnel)

@@ -12,6 +12,7 @@ import { Composer } from './Composer.tsx'
 import { ComposerModel } from './composerModel.ts'
 import { JournalBody } from './JournalBody.tsx'
 import { clearFilter, createJournalStore, setIn, type JournalStore } from './journalState.ts'
+import { JournalMenu } from './JournalMenu.tsx'
 import { filterEntries, isFiltering, rowsOf } from './rows.ts'
 import { useComposerKeys } from './useComposerKeys.ts'
 
@@ -31,7 +32,12 @@ export function useJournalPane(): PaneContent {
     title: 'Journal',
     count: all,
     countWords: shown === all ? counted : `${shown} of ${counted}`,
-    actions: <FilterButton store={store} />,
+    actions: (
+      <>
+        <FilterButton store={store} />
+        <JournalMenu />
+      </>
+    ),
     foot: <Composer model={model} />,
     body: <JournalBody rows={rows} shown={shown} all={all} store={store} />,
     scrollsItself: true,

@@ -1,0 +1,1 @@
+export { ProblemsPanel } from './ProblemsPanel.tsx'
