@@ -12,6 +12,7 @@ import { sha256Of, toUtf8 } from '../../shared/journal/seal/canonical.ts'
 import { checkFiles } from '../../shared/journal/seal/files/check-files.ts'
 import { HEAD, JOURNAL, README, SCRIPT, SUMS, type Files } from '../../shared/journal/seal/files/layout.ts'
 import { exportOf, withFlippedBit, withSums } from '../unit/shared/journal/seal/exported.ts'
+import { journals } from '../unit/shared/journal/seal/acts.ts'
 import { eveningAtTheRack, Journal } from '../unit/shared/journal/seal/scenario.ts'
 
 const room = mkdtempSync(join(tmpdir(), 'seal-'))
@@ -89,6 +90,17 @@ describe('an exported journal', () => {
     }
   })
 
+  it('is made alike by the program and by check.sh from any journal', { timeout: 120_000 }, () => {
+    fc.assert(
+      fc.property(journals, (journal) => {
+        const folder = write(exportOf(journal))
+        expect(followReadMe(folder)).toBeNull()
+        rmSync(folder, { recursive: true })
+      }),
+      { numRuns: 25 },
+    )
+  })
+
   it('tells its head, and whether a head that was noted stands in it', () => {
     const folder = write(evening)
     const { seals } = eveningAtTheRack()
@@ -142,7 +154,7 @@ describe('an exported journal', () => {
       expect(checkFiles(flipped.files)).toMatchObject({ ok: false })
       rmSync(folder, { recursive: true })
     })
-    fc.assert(property, { numRuns: 60 })
+    fc.assert(property, { numRuns: 120 })
   })
 
   it(
@@ -159,7 +171,7 @@ describe('an exported journal', () => {
         expect(checkFiles(forged)).toMatchObject({ ok: false })
         rmSync(folder, { recursive: true })
       })
-      fc.assert(property, { numRuns: 60 })
+      fc.assert(property, { numRuns: 120 })
     },
   )
 

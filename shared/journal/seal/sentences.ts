@@ -21,6 +21,7 @@ export const breakCodes = [
   'shown',
   'stray salt',
   'head',
+  'bytes',
 ] as const
 export type BreakCode = (typeof breakCodes)[number]
 
@@ -113,6 +114,8 @@ function whatIsWrong({ code, number, of, field }: SealBreak): string {
       return 'An entry shows a text that is not the one that its revisions make.'
     case 'stray salt':
       return 'There is a salt that belongs to no seal.'
+    case 'bytes':
+      return `${seal} names a picture or file whose bytes are not those that were sealed.`
     case 'head':
       return number === null
         ? 'The head that was noted is not in this journal: it was made anew, or cut off before that head.'

@@ -18,7 +18,7 @@ import { holdersOf, readChain } from '../chain.ts'
 import { checkSeals, saltsBySeal } from '../check.ts'
 import type { JournalRecords, Seal, SealSalts } from '../model.ts'
 import { Standing } from '../standing.ts'
-import { findAt } from '../words.ts'
+import { blobsOfSeals } from '../blobs.ts'
 import { NO_SEAL, saltedWords } from '../seal.ts'
 import { journalText } from './journal-text.ts'
 import { blobPath, HEAD, JOURNAL, README, SCRIPT, SUMS, sealPath, sumsText, textPath } from './layout.ts'
@@ -79,15 +79,4 @@ function addBlobs(files: Map<string, Uint8Array>, { seals, blobs }: SealedJourna
     // Bytes that are not those that were named would only break the folder's own check.
     if (bytes && sha256Of(bytes) === sha256) files.set(blobPath(sha256), bytes)
   }
-}
-
-/** SHA-256 of the pictures and files that a sealed journal names, each once. */
-export function blobsOfSeals(seals: readonly Seal[]): string[] {
-  const named = readChain(seals).read.flatMap(({ body }) => {
-    const record = body?.record
-    const lists = [findAt(record, 'blobs'), findAt(record, 'revision.blobs')].flat()
-    const single = ['file.blob', 'says.set.blob', 'says.was.blob'].map((place) => findAt(record, place))
-    return [...lists, ...single].filter((sha256) => typeof sha256 === 'string')
-  })
-  return [...new Set(named)]
 }
