@@ -6,7 +6,7 @@
 // The sign § stands for $, which would begin a placeholder here.
 const script = String.raw`#!/bin/sh
 # Checks this folder: that every seal follows the one before it, that every text is the one that was sealed, and that
-# journal.md says what they say. It writes nothing. Needs a POSIX shell, sha256sum, find, grep, sed, sort and xargs.
+# journal.md says what they say. It writes nothing. Needs a POSIX shell, sha256sum, awk, find, grep, sed, sort and xargs.
 #
 #   sh check.sh                  checks the folder
 #   sh check.sh NUMBER SHA256    also checks that this head, noted earlier, stands in it
@@ -118,9 +118,18 @@ done
 [ "§texts" = "§named" ] || broken 'there is a text that no seal names'
 
 # 4. journal.md says what the seals and the texts say.
+# No other line begins with @; print_words puts the words in its place, all in one process.
 print_words() {
-  sed -e 1d -e 's/^/    /' "texts/§1.txt"
-  echo
+  awk '
+    /^@[0-9a-f]+§/ {
+      file = "texts/" substr(§0, 2) ".txt"
+      getline line < file
+      while ((getline line < file) > 0) print "    " line
+      close(file)
+      next
+    }
+    { print }
+  '
 }
 
 print_reference() {
@@ -262,7 +271,7 @@ print_texts() {
       grep -q '█' "texts/§digest.txt" || broken "a text is said to be struck out by §by, but shows no mark of it"
       printf '%s, struck out in part by %s:\n\n' "§name§was" "§by"
     fi
-    print_words "§digest"
+    printf '@%s\n\n' "§digest"
   done
 }
 
@@ -281,7 +290,7 @@ print_journal() {
     print_texts
   done < SHA256SUMS
 }
-[ "§(print_journal | sha256sum)" = "§(sha256sum < journal.md)" ] ||
+[ "§(print_journal | print_words | sha256sum)" = "§(sha256sum < journal.md)" ] ||
   broken 'journal.md does not say what the seals and the texts say'
 
 if [ §# -gt 0 ] && [ "§noted" = no ]; then
