@@ -14,6 +14,12 @@ const mostWaiting = 256 * 1024
 
 export class LogPipe implements LogSource {
   private socket: Socket | null = null
+  /**
+   * Open as long as the pipe is followed, and never read. A reader that has met the end meets no further writer and must make
+   * place for another one; without this one, what is written between the two would be lost.
+   */
+  private kept: number | null = null
+  private isOpening = false
   private pieces: LogPiece[] = []
   private waiting = 0
   private offset = 0
@@ -32,19 +38,24 @@ export class LogPipe implements LogSource {
 
   /** Opens the pipe; it need not have a writer yet. @throws what the system answers, and ENXIO for what is no pipe */
   async open(): Promise<BigIntStats> {
-    const before = await stat(this.path)
-    if (!before.isFIFO()) throw Object.assign(new Error('ENXIO'), { code: 'ENXIO' })
-    // A plain descriptor, since the socket closes it.
-    const fd = await promisify(open)(this.path, constants.O_RDONLY | constants.O_NONBLOCK)
-    const stats = await promisify(fstat)(fd, { bigint: true })
-    if (this.isStopped || !stats.isFIFO()) {
-      await promisify(close)(fd)
-      throw Object.assign(new Error('ENXIO'), { code: 'ENXIO' })
+    if (!(await stat(this.path)).isFIFO()) throw notPipe()
+    const opened: number[] = []
+    try {
+      // Plain descriptors, since the socket closes its own.
+      for (let i = 0; i < 2; i += 1) opened.push(await promisify(open)(this.path, withoutWaiting))
+      const [kept, read] = opened as [number, number]
+      const stats = await promisify(fstat)(kept, { bigint: true })
+      const isOne = toIdentity(await promisify(fstat)(read, { bigint: true })) === toIdentity(stats)
+      if (this.isStopped || !stats.isFIFO() || !isOne) throw notPipe()
+      this.identity = toIdentity(stats)
+      this.keep(kept)
+      this.listen(read)
+      this.lookLater()
+      return stats
+    } catch (error) {
+      for (const fd of opened) close(fd)
+      throw error
     }
-    this.identity = toIdentity(stats)
-    this.listen(fd)
-    this.lookLater()
-    return stats
   }
 
   read(most: number): Promise<LogPiece[]> {
@@ -68,6 +79,7 @@ export class LogPipe implements LogSource {
     if (this.timer !== null) clearTimeout(this.timer)
     this.socket?.destroy()
     this.socket = null
+    this.keep(null)
     this.pieces = []
   }
 
@@ -75,13 +87,22 @@ export class LogPipe implements LogSource {
     const socket = new Socket({ fd, readable: true, writable: false })
     socket.on('data', (data: Buffer) => this.take(new Uint8Array(data)))
     socket.on('error', (error) => this.tell('unreadable', error))
-    socket.on('close', () => {
-      if (this.isStopped || this.socket !== socket) return
-      this.socket = null
-      this.tell('writer gone')
-      void this.reopen()
-    })
+    socket.on('end', () => this.renew(socket))
+    socket.on('close', () => this.renew(socket))
     this.socket = socket
+  }
+
+  /** A writer that came and went before the next reader was there is read too, but nothing tells that it has gone. */
+  private renew(socket: Socket): void {
+    if (this.isStopped || this.socket !== socket) return
+    socket.destroy()
+    this.tell('writer gone')
+    void this.reopen()
+  }
+
+  private keep(fd: number | null): void {
+    if (this.kept !== null) close(this.kept)
+    this.kept = fd
   }
 
   private take(bytes: Uint8Array): void {
@@ -94,7 +115,11 @@ export class LogPipe implements LogSource {
   }
 
   private async reopen(): Promise<void> {
+    if (this.isOpening) return
+    this.isOpening = true
     if (this.timer !== null) clearTimeout(this.timer)
+    this.socket?.destroy()
+    this.socket = null
     try {
       await this.open()
       if (this.trouble === 'deleted' || this.trouble === 'unreadable') this.tell('back')
@@ -103,6 +128,8 @@ export class LogPipe implements LogSource {
       const isGone = error instanceof Error && 'code' in error && error.code === 'ENOENT'
       this.tell(isGone ? 'deleted' : 'unreadable', error)
       this.lookLater()
+    } finally {
+      this.isOpening = false
     }
   }
 
@@ -124,18 +151,18 @@ export class LogPipe implements LogSource {
   private async look(): Promise<void> {
     const stats = await stat(this.path, { bigint: true }).catch(() => null)
     if (this.isStopped) return
-    if (this.socket === null || (stats !== null && toIdentity(stats) !== this.identity)) {
-      this.drop()
+    const isOther = stats !== null && toIdentity(stats) !== this.identity
+    if (this.socket === null || isOther) {
       await this.reopen()
       return
     }
     if (stats === null) this.tell('deleted')
     this.lookLater()
   }
+}
 
-  private drop(): void {
-    const { socket } = this
-    this.socket = null
-    socket?.destroy()
-  }
+const withoutWaiting = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0)
+
+function notPipe(): Error {
+  return Object.assign(new Error('ENXIO'), { code: 'ENXIO' })
 }
