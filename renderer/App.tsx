@@ -20,6 +20,7 @@ import {
 import { FaceButtons } from './labs/FaceButtons.tsx'
 import { FirstStart } from './labs/FirstStart.tsx'
 import { LabMenu } from './labs/LabMenu.tsx'
+import { OpenProjects } from './labs/OpenProjects.tsx'
 import { ProjectMenu } from './labs/ProjectMenu.tsx'
 import { OpenedPanel } from './Panels.tsx'
 import { useJournalPane } from './panes/journal/index.ts'
@@ -193,6 +194,7 @@ function Top() {
     <TopBar
       lab={<LabMenu />}
       project={<ProjectMenu />}
+      middle={<OpenProjects />}
       undoRedo={
         <>
           <Button

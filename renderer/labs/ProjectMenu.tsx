@@ -1,7 +1,7 @@
 /** The project in the panes, and the others of the lab. */
-import { useState } from 'react'
-import { projectStatuses, type Project } from '../../shared/lab/model.ts'
-import { reviseProject } from '../store/gestures.ts'
+import { useId, useState } from 'react'
+import { fileProject, pathOfFolder } from '../../shared/lab/acts.ts'
+import { projectStatuses, type Folder, type Project } from '../../shared/lab/model.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button, Dialog, Field, Menu, TextInput, type MenuLine } from '../ui/index.ts'
 import { AddIcon, AmendIcon, ProjectIcon } from '../ui/icons.tsx'
@@ -14,6 +14,7 @@ type Asking = 'nothing' | 'new' | 'about'
 export function ProjectMenu() {
   const workspace = useWorkspace()
   const projects = useWorkspaceState((state) => state.projects)
+  const folders = useWorkspaceState((state) => state.projectFolders)
   const shown = useWorkspaceState((state) => state.view?.project)
   const [asking, setAsking] = useState<Asking>('nothing')
   const project = projects.find(({ id }) => id === shown)
@@ -21,15 +22,23 @@ export function ProjectMenu() {
   const close = (): void => setAsking('nothing')
   const lines: MenuLine[] = [
     { kind: 'heading', id: 'projects', word: 'Projects of this lab' },
-    ...projects.map((one) => ({
-      id: one.id,
-      word: one.title,
-      hint: hintOf(one),
-      isChosen: one.id === shown,
-      onChoose: () => void workspace.openProject(one.id),
-    })),
+    ...groupsOf(projects, folders).flatMap(({ path, inside }): MenuLine[] => [
+      ...(path === '' ? [] : [{ kind: 'heading', id: `folder ${path}`, word: path } as const]),
+      ...inside.map((one) => ({
+        id: one.id,
+        word: one.title,
+        hint: hintOf(one),
+        isChosen: one.id === shown,
+        onChoose: () => void workspace.openProject(one.id),
+      })),
+    ]),
     { kind: 'rule', id: 'rule' },
-    { id: 'about', word: 'Title, aim and status', icon: AmendIcon, onChoose: () => setAsking('about') },
+    {
+      id: 'about',
+      word: 'Title, aim, status and folder',
+      icon: AmendIcon,
+      onChoose: () => setAsking('about'),
+    },
     { id: 'new', word: 'Start another project', icon: AddIcon, onChoose: () => setAsking('new') },
   ]
   return (
@@ -53,6 +62,18 @@ export function ProjectMenu() {
   )
 }
 
+const PATH_SIGN = ' / '
+
+/** Projects by the path of their folder, those without one first. */
+function groupsOf(projects: readonly Project[], folders: readonly Folder[]) {
+  const groups = new Map<string, Project[]>([['', []]])
+  for (const project of projects) {
+    const path = pathOfFolder(project.folder, folders).join(PATH_SIGN)
+    groups.set(path, [...(groups.get(path) ?? []), project])
+  }
+  return [...groups].map(([path, inside]) => ({ path, inside })).sort((a, b) => a.path.localeCompare(b.path))
+}
+
 /** A project's status, and its tags as far as there is room. */
 function hintOf({ status, tags }: Project): string {
   const shown = tags.slice(0, 3).join(', ')
@@ -62,11 +83,21 @@ function hintOf({ status, tags }: Project): string {
 function AboutProject({ project, onDone }: { readonly project: Project; readonly onDone: () => void }) {
   const workspace = useWorkspace()
   const [fields, setFields] = useState({ title: project.title, aim: project.aim, status: project.status })
+  const folders = useWorkspaceState((state) => state.projectFolders)
+  const projects = useWorkspaceState((state) => state.projects)
+  const [path, setPath] = useState(pathOfFolder(project.folder, folders).join(PATH_SIGN))
+  const listed = useId()
   const keep = async (): Promise<void> => {
-    if (await reviseProject(workspace, project, fields)) onDone()
+    const names = path
+      .split('/')
+      .map((name) => name.trim())
+      .filter(Boolean)
+    const { surroundings } = workspace.requireLab()
+    const change = fileProject(surroundings, project, fields, names, folders, projects)
+    if (await workspace.commit(change)) onDone()
   }
   return (
-    <Dialog title="Title, aim and status" onClose={onDone}>
+    <Dialog title="Title, aim, status and folder" onClose={onDone}>
       <form
         className="st-first-form"
         onSubmit={(event) => {
@@ -100,6 +131,18 @@ function AboutProject({ project, onDone }: { readonly project: Project; readonly
             </select>
           )}
         </Field>
+        <TextInput
+          label="Folder"
+          hint="Folders may lie in one another: Rack / Power. Empty for none."
+          list={listed}
+          value={path}
+          onChange={(event) => setPath(event.target.value)}
+        />
+        <datalist id={listed}>
+          {folders.map(({ id }) => (
+            <option key={id} value={pathOfFolder(id, folders).join(PATH_SIGN)} />
+          ))}
+        </datalist>
         <Button type="submit" look="strong" disabled={fields.title.trim() === ''}>
           Keep
         </Button>

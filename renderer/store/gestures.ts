@@ -10,7 +10,6 @@ import {
   addSource,
   addStep,
   answerProblem,
-  changeProject,
   changeSource,
   markEntries,
   moveStep,
@@ -30,7 +29,6 @@ import type {
   LinkNode,
   MarkSays,
   Part,
-  Project,
   Source,
   Step,
   StepPartKind,
@@ -121,14 +119,6 @@ export async function beginProject(workspace: Workspace, fields: ProjectFields):
   if (!(await workspace.commit(change))) return null
   await workspace.openProject(project.id)
   return project.id
-}
-
-export function reviseProject(
-  workspace: Workspace,
-  project: Project,
-  fields: Partial<ProjectFields>,
-): Promise<boolean> {
-  return workspace.commit(changeProject(workspace.requireLab().surroundings, project, fields))
 }
 
 /** Withdraws an entry that stays readable, or brings it back; says so and offers to take that back. */

@@ -35,6 +35,8 @@ export interface WorkspaceState {
   readonly lab: OpenLab | null
   readonly projects: readonly Project[]
   readonly view: ProjectView | null
+  /** The projects that are open in this window, in the order in which they were opened. */
+  readonly openProjects: readonly ProjectId[]
   /** All sources of the lab, of every project. */
   readonly labSources: LabSources | null
   /** The machines of the lab in the order in which they were added, those that were set aside too. */
@@ -67,6 +69,7 @@ const nothing: WorkspaceState = {
   lab: null,
   projects: [],
   view: null,
+  openProjects: [],
   labSources: null,
   machines: [],
   projectFolders: [],
@@ -99,6 +102,8 @@ export class Workspace {
   readonly composerReturns = createSignal<{ readonly kind: EntryKind; readonly text: string }>()
   /** A text was struck out somewhere in the lab: who holds a draft in memory must read it anew. */
   readonly textsStruck = createSignal<void>()
+  /** Where the person was in each project that was open in this window. */
+  private readonly places = new Map<ProjectId, PlaceInProject>()
   private stopListening: (() => void) | null = null
   /** Number of the latest load; answers to earlier ones are dropped. */
   private load = 0
@@ -150,6 +155,8 @@ export class Workspace {
     const projects = await lab.queries.projects()
     const lists = await this.readLists(lab)
     this.set({ projects, ...lists, labSources: toLabSources(await lab.queries.labSources()) })
+    this.places.clear()
+    this.set({ openProjects: toOpen(await lab.findSetting('open projects'), projects) })
     const last = await lab.findSetting('last project')
     const project = this.state.projects.find((one) => one.id === last) ?? this.state.projects.at(-1)
     if (project) await this.openProject(project.id)
@@ -168,9 +175,36 @@ export class Workspace {
     await this.flushTexts()
     const view = toView(id, await lab.queries.project(id))
     if (load !== this.load) return
-    const procedure = [...view.procedures.values()].at(0)?.id ?? null
-    this.set({ view, procedure, source: null, focus: null, traced: null, carrying: null })
+    this.keepPlace()
+    const first = [...view.procedures.values()].at(0)?.id ?? null
+    const { procedure, source } = this.places.get(id) ?? { procedure: first, source: null }
+    const openProjects = this.withOpen(id)
+    this.set({ view, openProjects, source, focus: null, traced: null, panel: null, carrying: null })
+    this.set({ procedure: procedure && view.procedures.has(procedure) ? procedure : first })
     await lab.keepSetting('last project', id)
+    await lab.keepSetting('open projects', openProjects)
+  }
+
+  /** Puts a project away in this window; the one that was opened before it comes up. The last open one stays. */
+  async closeProject(id: ProjectId): Promise<void> {
+    const { openProjects, view } = this.state
+    const at = openProjects.indexOf(id)
+    const others = openProjects.filter((one) => one !== id)
+    if (at < 0 || others.length === 0) return
+    if (view?.project === id) await this.openProject(others[Math.max(0, at - 1)]!)
+    this.places.delete(id)
+    this.set({ openProjects: others })
+    await this.requireLab().keepSetting('open projects', others)
+  }
+
+  private withOpen(id: ProjectId): readonly ProjectId[] {
+    const { openProjects } = this.state
+    return openProjects.includes(id) ? openProjects : [...openProjects, id]
+  }
+
+  private keepPlace(): void {
+    const { view, procedure, source } = this.state
+    if (view) this.places.set(view.project, { procedure, source })
   }
 
   /**
@@ -314,6 +348,17 @@ export class Workspace {
       'Something in the program went wrong. What was saved is safe; what you typed stays on the screen.',
     )
   }
+}
+
+interface PlaceInProject {
+  readonly procedure: ProcedureId | null
+  readonly source: SourceId | null
+}
+
+/** Those of the projects that were open last and are still there. */
+function toOpen(kept: unknown, projects: readonly Project[]): readonly ProjectId[] {
+  const ids = projects.map(({ id }) => id)
+  return Array.isArray(kept) ? ids.filter((id) => kept.includes(id)) : []
 }
 
 function touchesLists(changes: readonly StoredChange[]): boolean {

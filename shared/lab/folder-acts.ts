@@ -73,6 +73,59 @@ export function foldersBelow(id: FolderId, all: readonly Folder[]): FolderId[] {
   return [...below]
 }
 
+/** The names of the folders that lead to a folder, its own last; empty for none. */
+export function pathOfFolder(id: FolderId | null, all: readonly Folder[]): string[] {
+  if (id === null) return []
+  const names = new Map(all.map((folder) => [folder.id, folder.name]))
+  return [id, ...foldersAbove(id, all)].reverse().flatMap((one) => names.get(one) ?? [])
+}
+
+/**
+ * The operations that put a project into the folder at the end of a path of names, making those that are missing and
+ * taking away those that nothing lies in any more.
+ * @param fields further fields of the project to set
+ * @param all the folders for projects
+ */
+export function fileProject(
+  around: Surroundings,
+  project: Project,
+  fields: Partial<Pick<Project, 'title' | 'aim' | 'status'>>,
+  path: readonly string[],
+  all: readonly Folder[],
+  projects: readonly Project[],
+): Change {
+  const finder = new FolderFinder(around, all, 'projects')
+  const folder = finder.ensure(path)
+  const next = { ...project, ...fields, folder }
+  const left = foldersLeft(project.folder, folder, all, projects, project)
+  return makeChange(around, 'change a project', [
+    ...finder.operations,
+    put('projects', next, project),
+    ...left.map((before) => ({ op: 'remove', table: 'folders', before }) as const),
+  ])
+}
+
+/** The folders that nothing lies in once a project leaves them, the innermost first. */
+function foldersLeft(
+  from: FolderId | null,
+  to: FolderId | null,
+  all: readonly Folder[],
+  projects: readonly Project[],
+  leaving: Project,
+): Folder[] {
+  if (from === null || from === to) return []
+  const stays = new Set([to, ...(to ? foldersAbove(to, all) : [])])
+  const left: Folder[] = []
+  for (const id of [from, ...foldersAbove(from, all)]) {
+    const holdsFolder = all.some((one) => one.parent === id && !left.includes(one))
+    const holdsProject = projects.some((one) => one.folder === id && one.id !== leaving.id)
+    const folder = all.find((one) => one.id === id)
+    if (!folder || holdsFolder || holdsProject || stays.has(id)) break
+    left.push(folder)
+  }
+  return left
+}
+
 /** Finds folders by the names that lead to them, and says how those that are missing are made. One for one Change. */
 export class FolderFinder {
   readonly operations: Operation[] = []
@@ -81,8 +134,10 @@ export class FolderFinder {
   constructor(
     private readonly around: Surroundings,
     all: readonly Folder[],
+    private readonly holds: Folder['holds'] = 'sources',
   ) {
-    for (const folder of all) this.known.set(keyOf(folder.parent, folder.name), folder.id)
+    for (const folder of all.filter((one) => one.holds === holds))
+      this.known.set(keyOf(folder.parent, folder.name), folder.id)
   }
 
   /** The folder at the end of a path of names, the outermost first; null for an empty path. */
@@ -94,7 +149,7 @@ export class FolderFinder {
     const key = keyOf(parent, name)
     const known = this.known.get(key)
     if (known) return known
-    const folder: Folder = { id: this.around.ids.make(), name, parent, holds: 'sources' }
+    const folder: Folder = { id: this.around.ids.make(), name, parent, holds: this.holds }
     this.operations.push(put('folders', folder))
     this.known.set(key, folder.id)
     return folder.id

@@ -144,7 +144,7 @@ async function lookAround(page: Page, look: Look): Promise<void> {
   await where.first().click()
   await look('menu of labs')
   await press('Escape')
-  await chooseInMenu(page, where.nth(1), 'Title, aim and status')
+  await chooseInMenu(page, where.nth(1), 'Title, aim, status and folder')
   await look('dialog about a project')
   await press('Escape')
   await expect(page.getByRole('dialog')).toHaveCount(0)

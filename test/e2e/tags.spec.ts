@@ -199,8 +199,8 @@ test('entries and projects are tagged in their place, and the journal shows the 
   await filter.getByRole('button', { name: 'Show all' }).click()
 
   const projects = page.locator('.st-topbar-where').getByRole('button').nth(1)
-  await chooseInMenu(page, projects, 'Title, aim and status')
-  const dialog = page.getByRole('dialog', { name: 'Title, aim and status' })
+  await chooseInMenu(page, projects, 'Title, aim, status and folder')
+  const dialog = page.getByRole('dialog', { name: 'Title, aim, status and folder' })
   await expect(suggestion(dialog, 'dome')).toBeVisible()
   await suggestion(dialog, 'dome').click()
   await expect(tags(dialog)).toHaveText(['dome'])
