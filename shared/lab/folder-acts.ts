@@ -97,7 +97,7 @@ export function fileProject(
   const finder = new FolderFinder(around, all, 'projects')
   const folder = finder.ensure(path)
   const next = { ...project, ...fields, folder }
-  const left = foldersLeft(project.folder, folder, all, projects, project)
+  const left = foldersLeft(project.folder, folder, [...all, ...finder.made], projects, project)
   return makeChange(around, 'change a project', [
     ...finder.operations,
     put('projects', next, project),
@@ -129,6 +129,8 @@ function foldersLeft(
 /** Finds folders by the names that lead to them, and says how those that are missing are made. One for one Change. */
 export class FolderFinder {
   readonly operations: Operation[] = []
+  /** Those that were missing. */
+  readonly made: Folder[] = []
   private readonly known = new Map<string, FolderId>()
 
   constructor(
@@ -150,6 +152,7 @@ export class FolderFinder {
     const known = this.known.get(key)
     if (known) return known
     const folder: Folder = { id: this.around.ids.make(), name, parent, holds: this.holds }
+    this.made.push(folder)
     this.operations.push(put('folders', folder))
     this.known.set(key, folder.id)
     return folder.id
