@@ -10,7 +10,8 @@ export interface DialogProps {
   readonly actions?: ReactNode
   /** Only for confirming that something is taken away for good. All else stays beside the work and never covers the composer. */
   readonly isModal?: boolean
-  readonly width?: 'narrow' | 'wide'
+  /** full: nearly the whole window, for what is looked at. */
+  readonly width?: 'narrow' | 'wide' | 'full'
 }
 
 /**
@@ -68,8 +69,11 @@ function useOpenDialog(dialog: { readonly current: HTMLDialogElement | null }, i
     const first = element.querySelector<HTMLElement>('[data-first]') ?? element
     first.focus()
     return () => {
+      // Whoever has gone on elsewhere meanwhile, to the composer for instance, stays there.
+      const { activeElement } = document
+      const isElsewhere = activeElement !== document.body && !element.contains(activeElement)
       element.close()
-      if (before instanceof HTMLElement && before.isConnected) before.focus()
+      if (!isElsewhere && before instanceof HTMLElement && before.isConnected) before.focus()
     }
   }, [dialog, isModal])
 }
