@@ -19,7 +19,7 @@ export function pageConfig(root, outDir, version) {
     define: { __STILLROOM_VERSION__: JSON.stringify(version) },
     worker: { format: 'es' },
     // The same modules run in the page and in its workers, where there is no document.
-    resolve: { conditions: ['worker', ...defaultClientConditions] },
+    resolve: { conditions: ['worker', ...defaultClientConditions], alias: leftOut(root) },
     build: {
       outDir,
       emptyOutDir: true,
@@ -31,5 +31,20 @@ export function pageConfig(root, outDir, version) {
       chunkSizeWarningLimit: 4000,
       sourcemap: false,
     },
+  }
+}
+
+/**
+ * Large parts of the library that draws diagrams which are never reached here: they would only make the program larger.
+ *
+ * @param {string} root the project's folder
+ * @returns {Record<string, string>}
+ */
+function leftOut(root) {
+  const standIn = (/** @type {string} */ name) => join(root, 'renderer', 'sketch', 'drawing', name)
+  const layouts = ['cytoscape-cose-bilkent', 'cytoscape-fcose', 'cytoscape']
+  return {
+    ...Object.fromEntries(layouts.map((name) => [name, standIn('absent.ts')])),
+    katex: standIn('formulas.ts'),
   }
 }

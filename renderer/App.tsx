@@ -27,10 +27,12 @@ import { useJournalPane } from './panes/journal/index.ts'
 import { CarryList } from './panes/procedure/CarryList.tsx'
 import { useProcedurePane } from './panes/procedure/index.ts'
 import { useSourcesPane } from './panes/sources/index.ts'
+import { drawnFences } from './sketch/index.ts'
 import { redo, undo } from './store/gestures.ts'
 import { useWorkspace, useWorkspaceState } from './store/useWorkspace.ts'
 import { TracePanel } from './trace/index.ts'
 import { Button, ErrorSentence, Notices } from './ui/index.ts'
+import { FenceContext } from './ui/fences.ts'
 import { RedoIcon, UndoIcon } from './ui/icons.tsx'
 import { isAltLetter } from './ui/keys.ts'
 
@@ -40,12 +42,12 @@ export function App() {
   useProgramKeys()
   useDropGuard()
   return (
-    <>
+    <FenceContext value={drawnFences}>
       <Screen top={<Top />} foot={<Foot />}>
         <Middle />
       </Screen>
       <Notices notices={notices} onDismiss={(id) => workspace.dismiss(id)} />
-    </>
+    </FenceContext>
   )
 }
 

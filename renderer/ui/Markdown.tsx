@@ -6,6 +6,7 @@ import type { Range } from '../../shared/lab/model.ts'
 import { markRanges } from '../../shared/markdown/marks.ts'
 import { renderMarkdown } from '../../shared/markdown/render.ts'
 import { sourceRangeOf, type RunPoint } from '../../shared/markdown/runs.ts'
+import { Fence } from './Fence.tsx'
 import { TickBox } from './ticks.tsx'
 import './markdown.css'
 
@@ -18,7 +19,7 @@ interface MarkdownProps {
 }
 
 const noMarks: readonly Range[] = []
-const components = { input: TickBox }
+const components = { input: TickBox, pre: Fence }
 
 /**
  * Shows a Markdown text. Nothing in it runs, loads or navigates: a link is an `a.address` without `href` whose address
@@ -27,7 +28,14 @@ const components = { input: TickBox }
 export const Markdown = memo(function Markdown({ text, marks = noMarks }: MarkdownProps): ReactElement {
   const tree = useMemo(() => treeOf(text), [text])
   const shown = useMemo(
-    () => toJsxRuntime(markRanges(tree, marks), { Fragment, jsx, jsxs, components }) as ReactElement,
+    () =>
+      toJsxRuntime(markRanges(tree, marks), {
+        Fragment,
+        jsx,
+        jsxs,
+        components,
+        passNode: true,
+      }) as ReactElement,
     [tree, marks],
   )
   return <div className="markdown">{shown}</div>
@@ -60,16 +68,26 @@ export function selectionToSourceRange(root: Element, selection: Selection): Ran
   const runs = Array.from(root.querySelectorAll('[data-from][data-to]')).filter((run) => touches(range, run))
   const [first, last] = [runs[0], runs[runs.length - 1]]
   if (!first || !last) return null
-  const start = offsetIn(first, range.startContainer, range.startOffset, 0)
-  const end = offsetIn(last, range.endContainer, range.endOffset, textLength(last))
+  const start = isWhole(first) ? 0 : offsetIn(first, range.startContainer, range.startOffset, 0)
+  const end = isWhole(last)
+    ? textLength(last)
+    : offsetIn(last, range.endContainer, range.endOffset, textLength(last))
   return sourceRangeOf(pointOf(first, start), pointOf(last, end))
 }
 
-const textLength = (run: Element): number => run.textContent?.length ?? 0
+/** What is shown as something other than its text: a selection that touches it takes its whole source. */
+const isWhole = (run: Element): boolean => run.hasAttribute('data-whole')
+
+const textLength = (run: Element): number =>
+  isWhole(run) ? lengthOfSource(run) : (run.textContent?.length ?? 0)
+
+const lengthOfSource = (run: Element): number =>
+  Number(run.getAttribute('data-to')) - Number(run.getAttribute('data-from'))
 
 /** Says whether at least one character of a run is selected; a range that ends right before a run still meets its node. */
 function touches(range: globalThis.Range, run: Element): boolean {
   if (!range.intersectsNode(run)) return false
+  if (isWhole(run)) return true
   const start = offsetIn(run, range.startContainer, range.startOffset, 0)
   const end = offsetIn(run, range.endContainer, range.endOffset, textLength(run))
   return start < end

@@ -16,8 +16,8 @@ export const TicksContext = createContext<TickBoxes | null>(null)
 
 type BoxProps = InputHTMLAttributes<HTMLInputElement> & { readonly 'data-from'?: string | number }
 
-/** The box before an item of a task list. */
-export function TickBox(props: BoxProps) {
+/** The box before an item of a task list. The node that it is made of is no attribute of it. */
+export function TickBox({ node: _, ...props }: BoxProps & { readonly node?: unknown }) {
   const boxes = useContext(TicksContext)
   const from = Number(props['data-from'] ?? NaN)
   const isTicked = boxes?.isTickedAt(from)

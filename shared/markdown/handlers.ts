@@ -1,5 +1,5 @@
 /** How each kind of Markdown node is shown, where it differs from mdast-util-to-hast's own way. */
-import type { Element, ElementContent } from 'hast'
+import type { Element, ElementContent, Properties } from 'hast'
 import type {
   Code,
   Definition,
@@ -64,7 +64,14 @@ function placeOf(node: Nodes): { from: number; to: number } {
 
 function codeBlock(node: Code, runs: Element[]): Element {
   const language = node.lang?.split(/\s+/u)[0]
-  return element('pre', {}, [element('code', language ? { className: [`language-${language}`] } : {}, runs)])
+  const code = element('code', language ? { className: [`language-${language}`] } : {}, runs)
+  return element('pre', language ? fenceOf(node, language) : {}, [code])
+}
+
+/** What shows a block as something other than text needs its language and its whole place, fences included. */
+function fenceOf(node: Code, language: string): Properties {
+  const { from, to } = placeOf(node)
+  return { dataFence: language.toLowerCase(), dataFenceFrom: from, dataFenceTo: to }
 }
 
 function rawHtml(runs: Element[], parent: Parents | undefined): Element {

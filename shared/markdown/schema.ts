@@ -44,6 +44,7 @@ export const renderedSchema: Schema = {
     img: ['src', 'alt', 'title'],
     input: [['type', 'checkbox'], ['disabled', true], 'checked', 'ariaLabel'],
     ol: ['start'],
+    pre: ['dataFence', 'dataFenceFrom', 'dataFenceTo'],
     td: ['align'],
     th: ['align'],
   },

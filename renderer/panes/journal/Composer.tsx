@@ -1,6 +1,7 @@
 /** The composer at the foot of the journal: always there, whatever else goes on. */
 import { useEffect, useRef, type DragEvent } from 'react'
 import { useStore } from 'zustand'
+import { SketchMenu } from '../../sketch/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, Kbd, SegmentedKinds } from '../../ui/index.ts'
 import { CheckIcon } from '../../ui/icons.tsx'
@@ -43,6 +44,7 @@ function ComposerFoot({ model }: { readonly model: ComposerModel }) {
         <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="8" /> with a kind.
       </span>
       <span className="st-button-row">
+        <SketchMenu onInsert={(block) => model.insert(block, true)} />
         <Button
           look="quiet"
           {...(enterWrites ? { icon: CheckIcon } : {})}

@@ -1,8 +1,9 @@
 /** A part's text while it is being typed. */
 import { EditorState, Prec, type Extension, type TransactionSpec } from '@codemirror/state'
-import { keymap } from '@codemirror/view'
+import { keymap, type EditorView } from '@codemirror/view'
 import { useRef } from 'react'
 import type { Part, Range } from '../../../shared/lab/model.ts'
+import { insertBlock, SketchMenu } from '../../sketch/index.ts'
 import { carryFragment } from '../../store/gestures.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -36,7 +37,19 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
     return carrying !== null
   }
   const { step } = part
-  return (
+  const view = useRef<EditorView | null>(null)
+  const around = useRef<HTMLDivElement>(null)
+  const closeUnlessWithin = (): void => {
+    const isHere = (): boolean => around.current?.contains(document.activeElement) ?? false
+    // Going to another window is no reason to stop typing here, nor is going to the part's own tools.
+    if (!document.hasFocus() || isHere()) return
+    if (document.activeElement !== document.body) return close(null)
+    // The keyboard is on its way; where to is known once it is there.
+    setTimeout(() => {
+      if (!isHere()) close(null)
+    })
+  }
+  const text = (
     <TextEditor
       node={{ kind: 'part', id: part.id }}
       label={name}
@@ -58,16 +71,25 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
               ),
           })}
       onBlur={() => {
-        // Going to another window is no reason to stop typing here.
-        if (document.hasFocus()) afterPress(() => close(null))
+        if (document.hasFocus()) afterPress(closeUnlessWithin)
       }}
       onOpen={(opened) => {
+        view.current = opened?.view ?? null
         session.current = opened?.session ?? session.current
       }}
       onGone={() => {
         if (usePane.getState().editing === part.id) setPane({ editing: null })
       }}
     />
+  )
+  if (part.kind === 'title') return text
+  return (
+    <div ref={around}>
+      {text}
+      <div className="st-sketch-tools" onBlur={() => afterPress(closeUnlessWithin)}>
+        <SketchMenu onInsert={(block) => view.current && insertBlock(view.current, block)} />
+      </div>
+    </div>
   )
 }
 
