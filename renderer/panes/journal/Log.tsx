@@ -10,6 +10,7 @@ import { focusEntry, type JournalState, type JournalStore } from './journalState
 import { nextEntry, type DayRow, type LogRow } from './rows.ts'
 import { SelectionButton } from './SelectionButton.tsx'
 import { useFollowing } from './useFollowing.ts'
+import { useStayingAtEnd } from './useStayingAtEnd.ts'
 
 /** How near to its end the log counts as being at its end, in CSS pixels. */
 const END_REACH = 48
@@ -42,6 +43,7 @@ export function Log({ rows, count, store }: LogProps) {
   })
   useLayoutEffect(() => virtualizer.scrollToEnd(), [virtualizer])
   useFollowing(rows, store, virtualizer, scroller)
+  useStayingAtEnd(virtualizer, scroller, END_REACH)
   const isAtEnd = virtualizer.scrollElement === null || virtualizer.isAtEnd(END_REACH)
   const current = state.current ?? lastEntryOf(rows)
   return (
