@@ -1,6 +1,7 @@
 /** The panel that is open beside the panes. Each kind has its component here. */
 import type { ReactNode } from 'react'
 import { MachinesPanel } from './machines/index.ts'
+import { FilePanel } from './panes/journal/files/FilePanel.tsx'
 import { ProblemsPanel } from './problems/index.ts'
 import type { OpenPanel } from './store/panels.ts'
 import { useWorkspaceState } from './store/useWorkspace.ts'
@@ -16,9 +17,10 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <MachinesPanel machine={panel.machine} />
     case 'problems':
       return <ProblemsPanel of={panel.of} />
+    case 'file':
+      return <FilePanel key={panel.entry} entry={panel.entry} />
     case 'logs':
     case 'seal':
-    case 'file':
     case 'help':
       return null
   }

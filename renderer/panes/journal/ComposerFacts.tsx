@@ -2,18 +2,27 @@
 import { useState, type ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { momentOf } from '../../../shared/journal/entry-facts.ts'
+import { noFile } from '../../../shared/journal/files/typed.ts'
 import { canAnswer } from '../../../shared/journal/problems.ts'
 import { wordsOfPlace } from '../../../shared/journal/places.ts'
 import type { EntryId } from '../../../shared/lab/ids.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { Button, entryKindFaces } from '../../ui/index.ts'
-import { AdditionIcon, CloseIcon, KindProblemIcon, PlaceIcon, TimeIcon } from '../../ui/icons.tsx'
+import {
+  AdditionIcon,
+  CloseIcon,
+  KindFileIcon,
+  KindProblemIcon,
+  PlaceIcon,
+  TimeIcon,
+} from '../../ui/icons.tsx'
 import type { ComposerModel } from './composerModel.ts'
+import { FileForm } from './files/FileForm.tsx'
 import { HappenedForm } from './HappenedForm.tsx'
 import { PlaceForm } from './PlaceForm.tsx'
 import { dateOf, timeOf } from './rows.ts'
 
-type Asking = 'nothing' | 'place' | 'time'
+type Asking = 'nothing' | 'place' | 'time' | 'file'
 
 export function ComposerFacts({ model }: { readonly model: ComposerModel }): ReactNode {
   const { facts, kind, answers: asked } = useStore(model.store)
@@ -37,6 +46,17 @@ export function ComposerFacts({ model }: { readonly model: ComposerModel }): Rea
         }}
       />
     )
+  if (asking === 'file')
+    return (
+      <FileForm
+        file={facts.file ?? noFile}
+        onCancel={close}
+        onKeep={(file) => {
+          model.say({ file })
+          close()
+        }}
+      />
+    )
   if (asking === 'time')
     return (
       <HappenedForm
@@ -53,6 +73,17 @@ export function ComposerFacts({ model }: { readonly model: ComposerModel }): Rea
     <div className="st-composer-facts" role="group" aria-label="Where and when">
       {answers === null ? null : <AnswersChip problem={answers} model={model} />}
       {facts.under === null ? null : <UnderChip under={facts.under} model={model} />}
+      {kind === 'file' ? (
+        <Button
+          look="quiet"
+          icon={KindFileIcon}
+          className="st-entry-fact"
+          label={facts.file ? `${facts.file.path}: which file` : 'Which file'}
+          onClick={() => setAsking('file')}
+        >
+          {facts.file ? facts.file.path : 'Which file'}
+        </Button>
+      ) : null}
       <Button
         look="quiet"
         icon={PlaceIcon}

@@ -12,6 +12,7 @@ import { Amend } from './Amend.tsx'
 import { EntryFoot } from './EntryFoot.tsx'
 import { EntryHead } from './EntryHead.tsx'
 import { setOutcome } from './entryMarks.ts'
+import { FileLine } from './files/FileLine.tsx'
 import { isInEditor } from './isTyping.ts'
 import { EntryMenu } from './EntryMenu.tsx'
 import { EntryTagLine } from './EntryTagLine.tsx'
@@ -37,6 +38,7 @@ export interface EntryBlockProps {
   readonly isTagging: boolean
   readonly isPlacing: boolean
   readonly isTiming: boolean
+  readonly isNaming: boolean
   readonly isPicking: boolean
   readonly isUnfolded: boolean
 }
@@ -85,6 +87,9 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
           isPlacing={props.isPlacing}
           isTiming={props.isTiming}
         />
+        {entry.kind === 'file' ? (
+          <FileLine entry={entry} store={store} tabIndex={tabIndex} isNaming={props.isNaming} />
+        ) : null}
         <EntryText {...props} entry={entry} isWithdrawn={isWithdrawn} tabIndex={tabIndex} />
         <EntryTagLine entry={entry} store={store} isTagging={props.isTagging} tabIndex={tabIndex} />
         <EntryFoot entry={entry} store={store} isUnfolded={props.isUnfolded} tabIndex={tabIndex} />

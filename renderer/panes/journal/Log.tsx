@@ -87,18 +87,25 @@ function useKeptRows(rows: readonly LogRow[], state: JournalState) {
   const headAt = useRef(-1)
   const indexes = useMemo(() => new Map<string, number>(rows.map(({ key }, at) => [key, at])), [rows])
   const heads = useMemo(() => rows.flatMap((row, at) => (row.kind === 'day' ? [at] : [])), [rows])
-  const { current, amending, tagging, placing, timing, picking, dragged } = state
+  const { current, amending, tagging, placing, timing, naming, picking, dragged } = state
   const rangeOf = useCallback(
     (range: Range): number[] => {
       headAt.current = heads.filter((at) => at <= range.startIndex).at(-1) ?? -1
-      const kept = [current, dragged, ...amending, ...tagging, ...placing, ...timing, ...picking].flatMap(
-        (id) => (id === null ? [] : (indexes.get(id) ?? [])),
-      )
+      const kept = [
+        current,
+        dragged,
+        ...amending,
+        ...tagging,
+        ...placing,
+        ...timing,
+        ...naming,
+        ...picking,
+      ].flatMap((id) => (id === null ? [] : (indexes.get(id) ?? [])))
       const last = rows.length - 1
       const all = new Set([headAt.current, last, ...kept, ...defaultRangeExtractor(range)])
       return [...all].filter((at) => at >= 0).sort((a, b) => a - b)
     },
-    [heads, indexes, rows, current, amending, tagging, placing, timing, picking, dragged],
+    [heads, indexes, rows, current, amending, tagging, placing, timing, naming, picking, dragged],
   )
   return { rangeOf, headAt }
 }
@@ -145,6 +152,7 @@ function Row({ row, item, isHead, count, state, current, store, measure }: RowPr
         isTagging={state.tagging.has(id)}
         isPlacing={state.placing.has(id)}
         isTiming={state.timing.has(id)}
+        isNaming={state.naming.has(id)}
         isPicking={state.picking.has(id)}
         isUnfolded={state.unfolded.has(id)}
       />

@@ -8,6 +8,7 @@ import { createStore } from 'zustand/vanilla'
 import { insertInto } from '../../../shared/distil/distil.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { EntryId, ProjectId } from '../../../shared/lab/ids.ts'
+import { noFile, typedFile } from '../../../shared/journal/files/typed.ts'
 import { canAnswer } from '../../../shared/journal/problems.ts'
 import { noFacts, type EntryInput } from '../../../shared/lab/acts.ts'
 import type { EntryFacts, EntryKind } from '../../../shared/lab/model.ts'
@@ -151,10 +152,15 @@ export class ComposerModel implements DropTaker {
     const { text } = this
     if (this.sinceWriting || text.trim() === '') return this.focus()
     const { kind, facts, answers } = this.store.getState()
+    const file = kind === 'file' ? typedFile(text, facts.file ?? noFile) : null
+    if (file === undefined) return this.askForPath()
     this.sinceWriting = ChangeSet.empty(text.length)
     this.store.setState({ refusal: null })
     await this.keeper.flush()
-    const isWritten = await this.commit({ kind, text, ...facts }, canAnswer({ kind }) ? answers : null)
+    const isWritten = await this.commit(
+      { kind, text, ...facts, file: null, ...file },
+      canAnswer({ kind }) ? answers : null,
+    )
     const since: ChangeSet = this.sinceWriting
     this.sinceWriting = null
     if (!isWritten) return this.refuse()
@@ -175,6 +181,10 @@ export class ComposerModel implements DropTaker {
       console.error(error)
       return false
     })
+  }
+
+  private askForPath(): void {
+    this.store.setState({ refusal: 'Say which file it is: press “Which file” and write its path.' })
   }
 
   private refuse(): void {

@@ -20,6 +20,8 @@ export interface JournalState {
   /** Entries of which it is being said where or when they happened. */
   readonly placing: ReadonlySet<EntryId>
   readonly timing: ReadonlySet<EntryId>
+  /** File entries of which it is being said which file they speak of. */
+  readonly naming: ReadonlySet<EntryId>
   /** Entries whose words are picked by keyboard. */
   readonly picking: ReadonlySet<EntryId>
   /** Withdrawn entries whose text is shown, and amended ones whose earlier texts are. */
@@ -49,6 +51,7 @@ export function createJournalStore(composer: ComposerModel): JournalStore {
     tagging: new Set(),
     placing: new Set(),
     timing: new Set(),
+    naming: new Set(),
     picking: new Set(),
     unfolded: new Set(),
     dragged: null,
@@ -59,7 +62,7 @@ export function createJournalStore(composer: ComposerModel): JournalStore {
   }))
 }
 
-type SetName = 'amending' | 'tagging' | 'placing' | 'timing' | 'picking' | 'unfolded'
+type SetName = 'amending' | 'tagging' | 'placing' | 'timing' | 'naming' | 'picking' | 'unfolded'
 
 /** Puts an entry into one of the sets, or takes it out. */
 export function setIn(store: JournalStore, name: SetName, id: EntryId, isIn: boolean): void {
