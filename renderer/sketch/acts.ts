@@ -8,7 +8,7 @@ import type { Workspace } from '../store/workspace.ts'
 /** Offers the drawing as an SVG file. */
 export async function saveSketch(workspace: Workspace, drawn: Drawn): Promise<void> {
   const result = await workspace.host.saveFile({
-    suggestedName: `${toFileName(drawn.title ?? drawn.labels[0] ?? drawn.kind, 'diagram')}.svg`,
+    suggestedName: `${toFileName(drawn.title ?? drawn.kind, 'diagram')}.svg`,
     mediaType: 'image/svg+xml',
     bytes: new TextEncoder().encode(toSvgFile(drawn)),
   })

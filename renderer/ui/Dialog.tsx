@@ -73,7 +73,8 @@ function useOpenDialog(dialog: { readonly current: HTMLDialogElement | null }, i
       const { activeElement } = document
       const isElsewhere = activeElement !== document.body && !element.contains(activeElement)
       element.close()
-      if (!isElsewhere && before instanceof HTMLElement && before.isConnected) before.focus()
+      const next = isElsewhere ? activeElement : before
+      if (next instanceof HTMLElement && next.isConnected) next.focus()
     }
   }, [dialog, isModal])
 }

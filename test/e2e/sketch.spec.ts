@@ -4,15 +4,7 @@ import { DOMParser, type Element } from '@xmldom/xmldom'
 import type { Locator, Page } from '@playwright/test'
 import { sketchPatterns, toFence } from '../../shared/sketch/patterns.ts'
 import type { Launched } from './support/launch.ts'
-import {
-  beginProcedure,
-  beginProject,
-  composer,
-  entryWith,
-  pane,
-  partOf,
-  steps,
-} from './support/panes.ts'
+import { beginProcedure, beginProject, composer, entryWith, pane, partOf, steps } from './support/panes.ts'
 import { catchSavedFile } from './support/saving.ts'
 import { expect, test } from './support/test.ts'
 
@@ -41,10 +33,7 @@ function readSvg(path: string): { root: Element; labels: string[] } {
 }
 
 /** Looks at a saved file as another program would: drawn by itself, so that its colours and words can be counted. */
-async function lookAtSvg(
-  program: Launched,
-  path: string,
-): Promise<{ width: number; colours: number; overflow: string[] }> {
+async function lookAtSvg(program: Launched, path: string): Promise<{ width: number; colours: number }> {
   return program.page.evaluate(
     async (markup) => {
       const image = new Image()
@@ -58,7 +47,7 @@ async function lookAtSvg(
       const colours = new Set<number>()
       for (let i = 0; i < data.length; i += 4)
         colours.add((data[i]! << 16) | (data[i + 1]! << 8) | data[i + 2]!)
-      return { width: canvas.width, colours: colours.size, overflow: [] }
+      return { width: canvas.width, colours: colours.size }
     },
     readFileSync(path, 'utf8'),
   )
@@ -212,6 +201,11 @@ test('in a procedure a diagram is put into a part, drawn, and goes along in the 
   await sketchIn(part).getByRole('button', { name: 'As text' }).click()
   await expect(part.locator('.cm-content')).toHaveCount(0)
   await expect(sketchIn(part).locator('pre')).toContainText('flowchart TD')
+
+  await page.getByRole('button', { name: 'Export…' }).click()
+  const path = await catchSavedFile(program, () => page.getByRole('button', { name: 'Write file' }).click())
+  const indented = toFence(sketchPatterns[1]!.text).replaceAll('\n', '\n   ')
+  expect(readFileSync(path, 'utf8')).toContain(indented)
   expect(program.complaints).toEqual([])
 })
 

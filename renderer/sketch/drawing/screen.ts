@@ -67,6 +67,7 @@ export function setUpScreen(text: TextMeasure, around: Surroundings = globalThis
   around.document = document
   around.CSSStyleSheet = StyleSheet
   around.Image = NoPicture
+  ensureNewerCalls()
   // Frames never come where nothing is shown.
   around.requestAnimationFrame = (then: (time: number) => void) =>
     setTimeout(() => then(performance.now()), 0)
@@ -111,4 +112,27 @@ class NoPicture {
   decode(): Promise<void> {
     return Promise.resolve()
   }
+}
+
+/**
+ * What the library calls and the oldest browser that this runs in (Chrome 114) lacks: URL.canParse (WHATWG URL) and
+ * Object.groupBy (ECMAScript 2024).
+ */
+function ensureNewerCalls(): void {
+  URL.canParse ??= (address, base) => {
+    try {
+      return Boolean(new URL(address, base))
+    } catch {
+      return false
+    }
+  }
+  const newer = Object as unknown as { groupBy?: typeof groupBy }
+  newer.groupBy ??= groupBy
+}
+
+function groupBy<T>(items: Iterable<T>, keyOf: (item: T, index: number) => PropertyKey): object {
+  const groups = Object.create(null) as Record<PropertyKey, T[]>
+  let index = 0
+  for (const item of items) (groups[keyOf(item, index++)] ??= []).push(item)
+  return groups
 }

@@ -23,9 +23,10 @@ export async function catchSavedFile(program: Launched, save: () => Promise<void
     }
   }, folder)
   await save()
-  const sizes = (): number[] => readdirSync(folder).map((name) => statSync(join(folder, name)).size)
-  await expect.poll(() => sizes().length === 1 && sizes()[0]! > 0).toBe(true)
-  return join(folder, readdirSync(folder)[0]!)
+  // A file is written under a hidden name first and renamed once it is whole.
+  const names = (): string[] => readdirSync(folder).filter((name) => !name.startsWith('.'))
+  await expect.poll(() => names().length === 1 && statSync(join(folder, names()[0]!)).size > 0).toBe(true)
+  return join(folder, names()[0]!)
 }
 
 /** Answers the next open dialog with these files, in either runtime. */
