@@ -2,17 +2,10 @@
  * Files that a shell command writes, where the whole content stands in the command itself: here-documents and texts of
  * echo and printf, into a redirection or into tee. What is not sure is not given.
  */
-import { splitCommands } from '../../shell/commands.ts'
-import type { Redirect, ShellCommand, SimpleCommand } from '../../shell/syntax.ts'
-import {
-  goesOnBehindDelimiter,
-  maybeDocumentText,
-  maybeEchoed,
-  maybeLiteral,
-  maybeLiteralPath,
-  maybePrinted,
-} from './literal.ts'
+import type { Redirect, SimpleCommand } from '../../shell/syntax.ts'
+import { maybeDocumentText, maybeEchoed, maybeLiteral, maybeLiteralPath, maybePrinted } from './literal.ts'
 import { isDevicePath, maybeWholePath } from './paths.ts'
+import { sequenceOf, withoutSudo } from './sequence.ts'
 
 /** What one command does to a file. */
 export interface FileWrite {
@@ -29,20 +22,9 @@ export interface FileWrite {
  * @param directory where it ran, null where that is not known
  */
 export function writesOf(command: string, directory: string | null): FileWrite[] {
-  const lines = splitCommands(command)
-  if (lines.some(({ problem, isComplete }) => problem !== null || !isComplete)) return []
-  const bodies = lines.flatMap(({ simple }) =>
-    simple.flatMap(({ redirects }) => redirects.flatMap(({ body }) => body ?? [])),
-  )
-  if (bodies.some(goesOnBehindDelimiter)) return []
-  let here = directory
   const writes: FileWrite[] = []
-  for (const line of lines) {
-    for (const pipe of pipelinesOf(line, command)) {
-      writes.push(...pipe.flatMap((command) => touched(command, writes)), ...writesOfPipeline(pipe, here))
-      here = directoryAfter(pipe, here)
-    }
-  }
+  for (const { pipe, here } of sequenceOf(command, directory))
+    writes.push(...pipe.flatMap((one) => touched(one, writes)), ...writesOfPipeline(pipe, here))
   return writes
 }
 
@@ -63,55 +45,6 @@ function touched(command: SimpleCommand, before: readonly FileWrite[]): FileWrit
     const isNamed = command.words.some(({ text }) => text.includes(name))
     return isNamed ? [{ path, way: 'unsure', text: '' } as const] : []
   })
-}
-
-/** The pipelines of a line that is a plain sequence of them; none where it is anything more. */
-function pipelinesOf(line: ShellCommand, script: string): SimpleCommand[][] {
-  const pipelines: SimpleCommand[][] = []
-  let end = line.from
-  for (const simple of line.simple) {
-    const between = withoutDocuments(script, end, simple.from, line.simple)
-    if (simple.isSubstituted) continue
-    if (pipelines.length > 0 && /^\s*\|&?\s*$/.test(between)) pipelines.at(-1)!.push(simple)
-    else if (pipelines.length > 0 ? /^\s*(?:&&|;|\n)\s*$/.test(between) : between.trim() === '')
-      pipelines.push([simple])
-    else return []
-    end = endOf(simple)
-  }
-  return /^\s*;?\s*$/.test(withoutDocuments(script, end, line.to, line.simple)) && line.redirects.length === 0
-    ? pipelines
-    : []
-}
-
-/** Where a command ends on its line: behind the redirection of its document, too. */
-const endOf = ({ to, redirects }: SimpleCommand): number => Math.max(to, ...redirects.map((one) => one.to))
-
-/** What stands between two commands, without the here-documents that are written there, comments and joined lines. */
-function withoutDocuments(
-  script: string,
-  from: number,
-  to: number,
-  commands: readonly SimpleCommand[],
-): string {
-  let text = ''
-  let at = from
-  const bodies = commands.flatMap(({ redirects }) => redirects.flatMap(({ body }) => body ?? []))
-  for (const body of bodies.sort((a, b) => a.from - b.from)) {
-    if (body.from < from || body.from > to) continue
-    text += script.slice(at, body.from)
-    // The line with the delimiter goes with its document.
-    const end = script.indexOf('\n', body.to)
-    at = end === -1 ? script.length : end
-  }
-  return (text + script.slice(at, Math.max(at, to))).replace(/\\\n/g, ' ').replace(/(^|\s)#.*$/gm, '$1')
-}
-
-function directoryAfter(pipe: readonly SimpleCommand[], here: string | null): string | null {
-  const [name, ...rest] = pipe[0]!.words.map(maybeLiteralPath)
-  if (pipe.length > 1 || name === undefined) return pipe.length > 1 ? here : null
-  if (!['cd', 'pushd', 'popd', 'eval', '.', 'source'].includes(name)) return here
-  const [path] = rest
-  return name === 'cd' && rest.length === 1 && path ? (maybeWholePath(path, here) ?? null) : null
 }
 
 function writesOfPipeline(pipe: readonly SimpleCommand[], here: string | null): FileWrite[] {
@@ -148,24 +81,6 @@ function redirectWrites(command: SimpleCommand, fed: string | undefined, here: s
     const text = outputs.length === 1 && /^>[>|]?$/.test(operator) ? fed : undefined
     return writeTo(maybeLiteralPath(target), operator === '>>' ? 'added' : 'whole', text, here)
   })
-}
-
-interface Words {
-  /** Undefined words are not sure. */
-  readonly words: readonly (string | undefined)[]
-  readonly isOtherUser: boolean
-  /** The command runs in another directory than the one that was typed in. */
-  readonly isElsewhere: boolean
-}
-
-/** The words of a command without sudo and its options before them. */
-function withoutSudo(command: SimpleCommand): Words {
-  const words = command.words.map(maybeLiteralPath)
-  if (words[0] !== 'sudo' && words[0] !== 'doas') return { words, isOtherUser: false, isElsewhere: false }
-  let at = 1
-  while (words[at]?.startsWith('-') === true) at += /^-[ugpCDRTh]$/.test(words[at]!) ? 2 : 1
-  const isElsewhere = words.slice(1, at).some((word) => /^-[A-Za-z]*[iDR]|^--(?:login|ch)/.test(word ?? ''))
-  return { words: words.slice(at), isOtherUser: true, isElsewhere }
 }
 
 /** The script of `sh -c '…'`. */
