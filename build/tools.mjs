@@ -28,6 +28,9 @@ const patience = [
   'APT::Update::Error-Mode=any',
 ]
 
+/** Programs that tests run beside ours, each skipped by name where it is absent. */
+const comparedPrograms = ['pdftotext', 'man', 'script', 'nano', 'vim.tiny', 'patch', 'zsh', 'dash']
+
 /**
  * Sets up what the tests need: says what is missing, and as the superuser of a Debian system installs it. What is found goes
  * into this process's environment, where the tests look for it.
@@ -45,10 +48,10 @@ export function ensureTools() {
     say(
       'There is neither a display nor Xvfb: the tests in Electron are skipped (on Debian: apt-get install xvfb).',
     )
-  for (const name of ['pdftotext', 'man'])
+  for (const name of comparedPrograms)
     if (maybeProgram(name) === null)
       say(
-        `There is no ${name}: checks against what it reads are skipped (on Debian: apt-get install ${packageOf(name)}).`,
+        `There is no ${name}: checks against what it does are skipped (on Debian: apt-get install ${packageOf(name)}).`,
       )
   ensureStandards()
   ensureDocs()
@@ -80,14 +83,15 @@ function missingPackages() {
     ...(maybeChromium() === null ? ['chromium'] : []),
     ...(maybeProgram('Xvfb') === null && needsXvfb() ? ['xvfb', 'xauth'] : []),
     ...(maybeProgram('cmark-gfm') === null ? ['cmark-gfm'] : []),
-    ...['pdftotext', 'man'].filter((name) => maybeProgram(name) === null).map(packageOf),
+    ...comparedPrograms.filter((name) => maybeProgram(name) === null).map(packageOf),
     ...(lacksElectronLibraries(maybeElectron()) ? electronLibraryPackages : []),
   ]
 }
 
 /** The Debian package of a program. @param {string} program */
 function packageOf(program) {
-  return { pdftotext: 'poppler-utils', man: 'man-db' }[program] ?? program
+  const packages = { pdftotext: 'poppler-utils', man: 'man-db', script: 'bsdutils', 'vim.tiny': 'vim-tiny' }
+  return /** @type {Record<string, string>} */ (packages)[program] ?? program
 }
 
 /** Windows need a display; on Linux without one the tests start an Xvfb of their own. */
