@@ -12,7 +12,9 @@ export function mayHideTabs(lines: readonly string[], offsets: readonly number[]
   const indents = lines.filter((line) => line.trim() !== '').map((line) => line.search(/\S/))
   return offsets.some((offset) => {
     const isStop = (column: number): boolean => (offset + column) % STOP === 0
-    const least = Math.min(...indents.filter((indent) => indent > 0 && !isStop(indent)), Infinity)
+    const least = indents
+      .filter((indent) => indent > 0 && !isStop(indent))
+      .reduce((a, b) => Math.min(a, b), Infinity)
     return lines.some((line) =>
       Array.from(line.matchAll(/ {2,}/g)).some(({ index, 0: run }) => {
         const end = index + run.length

@@ -70,14 +70,14 @@ function hunkText(group: readonly LineChange[], a: readonly string[], b: readonl
   const comeFrom = Math.max(0, first.comeFrom - CONTEXT)
   const to = Math.min(a.length, last.to + CONTEXT)
   const comeTo = Math.min(b.length, last.comeTo + CONTEXT)
-  const parts = [`@@ -${rangeText(from, to)} +${rangeText(comeFrom, comeTo)} @@\n`]
+  let text = `@@ -${rangeText(from, to)} +${rangeText(comeFrom, comeTo)} @@\n`
   let at = from
   for (const change of group) {
-    parts.push(...signed(' ', a.slice(at, change.from)), ...signed('-', a.slice(change.from, change.to)))
-    parts.push(...signed('+', b.slice(change.comeFrom, change.comeTo)))
+    text += signed(' ', a.slice(at, change.from)) + signed('-', a.slice(change.from, change.to))
+    text += signed('+', b.slice(change.comeFrom, change.comeTo))
     at = change.to
   }
-  return [...parts, ...signed(' ', a.slice(at, to))].join('')
+  return text + signed(' ', a.slice(at, to))
 }
 
 /** A range of lines: counted from one, without the length where it is one; an empty one is named by the line before it. */
@@ -86,6 +86,8 @@ function rangeText(from: number, to: number): string {
   return length === 1 ? `${to}` : `${length === 0 ? from : from + 1},${length}`
 }
 
-function signed(sign: string, lines: readonly string[]): string[] {
-  return lines.map((line) => (line.endsWith('\n') ? `${sign}${line}` : `${sign}${line}\n${unended}\n`))
+function signed(sign: string, lines: readonly string[]): string {
+  return lines
+    .map((line) => (line.endsWith('\n') ? `${sign}${line}` : `${sign}${line}\n${unended}\n`))
+    .join('')
 }
