@@ -11,6 +11,7 @@ const purePackages = new Set([
   '@csstools/css-tokenizer',
   '@noble/hashes',
   'canonicalize',
+  '@xterm/headless',
   'diff',
   'fflate',
   'fractional-indexing',
