@@ -39,9 +39,8 @@ export function maybeOfLength(
 ): readonly string[] | undefined {
   if (lengthOf(lines) === bytes) return lines
   const tabbed = lines.map(maybeTabbed)
-  // Where columns stand at tab stops, a blank alone before one may be a tab too.
-  const hasColumns = tabbed.some((line) => line !== undefined && /[^\t]\t/.test(line))
-  if (tabbed.includes(undefined) || (hasColumns && lines.some(hasBlankBeforeStop))) return undefined
+  // In a file with tabs, a blank alone before a tab stop may be one too.
+  if (tabbed.includes(undefined) || lines.some(hasBlankBeforeStop)) return undefined
   return lengthOf(tabbed as string[]) === bytes ? (tabbed as string[]) : undefined
 }
 
