@@ -1,5 +1,6 @@
 /** The panel that is open beside the panes. Each kind has its component here. */
 import type { ReactNode } from 'react'
+import { LogsPanel } from './logs/index.ts'
 import { MachinesPanel } from './machines/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
 import { ProblemsPanel } from './problems/index.ts'
@@ -20,6 +21,7 @@ function panelOf(panel: OpenPanel): ReactNode {
     case 'file':
       return <FilePanel key={panel.entry} entry={panel.entry} />
     case 'logs':
+      return <LogsPanel />
     case 'seal':
     case 'help':
       return null

@@ -1,0 +1,1 @@
+export { LogsPanel } from './LogsPanel.tsx'

@@ -1,0 +1,152 @@
+/** The logs that are open in this window, and the ways to open one. They go on while the panel is closed. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import { entriesOf } from '../../shared/journal/terminal/offers.ts'
+import type { FoundCommand } from '../../shared/journal/terminal/found.ts'
+import { instantOf, offsetOf } from '../../shared/lab/moment.ts'
+import type { KnownLog } from '../../shared/host.ts'
+import { writeEntries } from '../store/gestures.ts'
+import type { Workspace } from '../store/workspace.ts'
+import { LogSession, type FinishedLog } from './session.ts'
+
+export interface LogsState {
+  readonly sessions: readonly LogSession[]
+  /** Logs that were named before, of this lab; empty where the shell cannot follow. */
+  readonly known: readonly KnownLog[]
+}
+
+/** The largest finished log that is taken in at once, in bytes. */
+export const LARGEST_LOG = 500 * 1024 * 1024
+
+export class Logs {
+  readonly store: StoreApi<LogsState> = createStore(() => ({ sessions: [], known: [] }))
+
+  constructor(private readonly workspace: Workspace) {
+    // Nothing crosses between labs: what was found for one is not offered in another.
+    workspace.store.subscribe((now, before) => {
+      if (now.lab?.id !== before.lab?.id)
+        for (const session of this.store.getState().sessions) this.close(session)
+    })
+  }
+
+  async renewKnown(): Promise<void> {
+    const listed = await this.workspace.host.listLogs({ lab: this.workspace.requireLab().id })
+    this.store.setState({ known: listed.ok ? listed.value : [] })
+  }
+
+  /** The person names a file that a terminal writes to; it is followed from its beginning. */
+  async followNew(): Promise<void> {
+    const { host } = this.workspace
+    const chosen = await host.chooseLog({ lab: this.workspace.requireLab().id, timingOf: null })
+    if (!chosen.ok) return this.workspace.say('problem', chosen.sentence)
+    if (chosen.value.kind === 'cancelled') return
+    await this.renewKnown()
+    await this.follow(chosen.value.log)
+  }
+
+  async addTiming({ log }: KnownLog): Promise<void> {
+    const { host } = this.workspace
+    const chosen = await host.chooseLog({ lab: this.workspace.requireLab().id, timingOf: log })
+    if (!chosen.ok) this.workspace.say('problem', chosen.sentence)
+    await this.renewKnown()
+  }
+
+  async forget({ log }: KnownLog): Promise<void> {
+    await this.workspace.host.forgetLog({ lab: this.workspace.requireLab().id, log })
+    await this.renewKnown()
+  }
+
+  async follow(log: KnownLog): Promise<void> {
+    const { host } = this.workspace
+    const lab = this.workspace.requireLab().id
+    const begun = await host.followLog({ lab, log: log.log, after: null })
+    if (!begun.ok) return this.workspace.say('problem', begun.sentence)
+    const { following } = begun.value
+    const session = this.begin(log.name, { kind: 'live', isTimed: log.timing !== null }, () => {
+      void host.stopFollowing({ following })
+    })
+    void this.readAll(following, session).catch((error: unknown) => {
+      console.error(error)
+      session.stop({
+        kind: 'stopped',
+        sentence: 'Following ended. What was taken is safe; follow the log again to go on.',
+      })
+    })
+  }
+
+  /** Brings in a log that is finished. */
+  open(log: FinishedLog): void {
+    this.begin(log.name, { ...log, kind: 'finished' }, () => undefined)
+  }
+
+  close(session: LogSession): void {
+    session.stop({ kind: 'ended' })
+    this.store.setState(({ sessions }) => ({ sessions: sessions.filter((one) => one !== session) }))
+  }
+
+  private begin(
+    name: string,
+    log: ConstructorParameters<typeof LogSession>[2],
+    onStop: () => void,
+  ): LogSession {
+    const session = new LogSession(
+      name,
+      {
+        isKnown: (found, from) => this.isKnown(found, from),
+        take: (found, by) => this.take(found, by),
+      },
+      log,
+      onStop,
+    )
+    this.store.setState(({ sessions }) => ({ sessions: [...sessions, session] }))
+    return session
+  }
+
+  /** Asks for what came as soon as the last of it is interpreted, so that nothing piles up. */
+  private async readAll(following: string, session: LogSession): Promise<void> {
+    for (;;) {
+      const read = await this.workspace.host.readFollowed({ following })
+      if (!read.ok) return session.stop({ kind: 'stopped', sentence: read.sentence })
+      if (read.value.kind === 'stopped') return
+      for (const piece of read.value.pieces) {
+        if (piece.kind === 'bytes')
+          await (piece.of === 'log'
+            ? session.push(piece.bytes, piece.arrivedMs)
+            : session.pushTiming(piece.bytes))
+        else if (piece.kind === 'caught up') session.catchUp()
+        else session.note(piece.sentence)
+      }
+    }
+  }
+
+  /** The same command of the same log at the same time stands in the open project. */
+  private isKnown(found: FoundCommand, log: string): boolean {
+    if (found.started === null) return false
+    for (const { ran, kind } of this.workspace.requireView().entries.values())
+      if (kind === 'action' && ran?.log === log && ran.started && instantOf(ran.started) === found.started)
+        return true
+    return false
+  }
+
+  private take(found: readonly FoundCommand[], session: LogSession): Promise<boolean> {
+    const { machines } = this.workspace.state
+    const { clock } = this.workspace.requireLab().surroundings
+    const facts = {
+      name: session.name,
+      machine: machines.find(({ id }) => id === session.state.machine) ?? null,
+      machines,
+      offset: offsetOf(clock.now()),
+    }
+    const inputs = found.flatMap((one) => entriesOf(one, facts))
+    const words = `${found.length} ${found.length === 1 ? 'command' : 'commands'} taken from ${session.name}.`
+    return writeEntries(this.workspace, inputs, [], words)
+  }
+}
+
+const kept = new WeakMap<Workspace, Logs>()
+
+/** The logs of a window. */
+export function logsOf(workspace: Workspace): Logs {
+  const logs = kept.get(workspace) ?? new Logs(workspace)
+  kept.set(workspace, logs)
+  return logs
+}
