@@ -1,5 +1,6 @@
 /** The panel that is open beside the panes. Each kind has its component here. */
 import type { ReactNode } from 'react'
+import { HelpPanel } from './help/index.ts'
 import { LogsPanel } from './logs/index.ts'
 import { MachinesPanel } from './machines/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
@@ -23,7 +24,8 @@ function panelOf(panel: OpenPanel): ReactNode {
     case 'logs':
       return <LogsPanel />
     case 'seal':
-    case 'help':
       return null
+    case 'help':
+      return <HelpPanel page={panel.page} />
   }
 }

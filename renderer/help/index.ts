@@ -1,0 +1,1 @@
+export { HelpPanel } from './HelpPanel.tsx'
