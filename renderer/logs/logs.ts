@@ -105,6 +105,7 @@ export class Logs {
   private async readAll(following: string, session: LogSession): Promise<void> {
     for (;;) {
       const read = await this.workspace.host.readFollowed({ following })
+      if (session.isOver) return
       if (!read.ok) return session.stop({ kind: 'stopped', sentence: read.sentence })
       if (read.value.kind === 'stopped') return
       for (const piece of read.value.pieces) {

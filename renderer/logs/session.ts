@@ -84,6 +84,11 @@ export class LogSession {
     return this.store.getState()
   }
 
+  /** Nothing is read any more. */
+  get isOver(): boolean {
+    return this.state.phase.kind === 'ended' || this.state.phase.kind === 'stopped'
+  }
+
   push(bytes: Uint8Array, arrivedMs: number | null): Promise<void> {
     return this.reading.push(bytes, arrivedMs)
   }

@@ -1,4 +1,5 @@
 /** Reads one log of a terminal. */
+import './windowOfWorker.ts'
 import { LogDriver } from '../../shared/journal/terminal/driver.ts'
 import { Measuring } from '../../shared/journal/terminal/formats/sessions.ts'
 import type { LogAnswer, LogRequest } from './terminal.ts'
