@@ -60,13 +60,26 @@ export async function recordMarked({
   const log = join(directory, '.said')
   writeFileSync(log, '')
   const isBash = shell === 'bash'
-  const prompt = isBash ? "PS1='\\u@\\h:\\w\\$ '\n" : "PROMPT='%n@%m:%~%# '\n"
   const rc = join(directory, isBash ? '.bashrc' : '.zshrc')
-  writeFileSync(rc, prompt + (isBash ? bashSetUp + bashTruth : zshSetUp + zshTruth))
+  writeFileSync(rc, startFileOf(shell))
   const command = isBash ? `exec bash --noprofile --rcfile ${rc} -i` : 'exec zsh -i'
   const environment = { T_LOG: log, HOME: directory, ZDOTDIR: directory, HOSTNAME: 'desk', HOST: 'desk' }
   const { pieces } = await recordSession({ command, keys, directory, columns, rows, environment })
-  const said = readFileSync(log, 'utf8')
+  const said = readSaid(log)
+  rmSync(directory, { recursive: true })
+  return { pieces, said, directory }
+}
+
+/** A shell's start file: a prompt with user, host and directory, our marks, and the shell's own record in `$T_LOG`. */
+export function startFileOf(shell: MarkedSession['shell']): string {
+  return shell === 'bash'
+    ? `PS1='\\u@\\h:\\w\\$ '\n${bashSetUp}${bashTruth}`
+    : `PROMPT='%n@%m:%~%# '\n${zshSetUp}${zshTruth}`
+}
+
+/** What a shell wrote into its record. */
+export function readSaid(log: string): ShellSaid[] {
+  return readFileSync(log, 'utf8')
     .split('\u001e')
     .filter((record) => record.includes('\u001f'))
     .map((record) => {
@@ -79,6 +92,4 @@ export async function recordMarked({
       ]
       return { user, host, directory: place, command: words, exitCode: Number(exitCode) }
     })
-  rmSync(directory, { recursive: true })
-  return { pieces, said, directory }
 }
