@@ -19,6 +19,7 @@ import {
   type CaptureInput,
   type Surroundings,
 } from '../../shared/lab/acts.ts'
+import { noFile } from '../../shared/journal/files/typed.ts'
 import type { Change, Operation } from '../../shared/lab/change.ts'
 import { createIdMaker, type LabId, type RevisionId } from '../../shared/lab/ids.ts'
 import type { Entry, LinkNode, Part, Range, Step, TextNode } from '../../shared/lab/model.ts'
@@ -149,10 +150,13 @@ class Loader {
 
   private entry(
     { key: projectKey }: SampleProject,
-    { key, kind, text, carries = [], answers }: SampleEntry,
+    { key, kind, text, file, carries = [], answers }: SampleEntry,
   ): Change[] {
     const project = this.require(this.projects, projectKey).id
-    const { entry, revision, operations } = entryOperations(this.around, { project, kind, text })
+    const { entry, revision, operations } = entryOperations(this.around, {
+      ...{ project, kind, text },
+      file: file ? { ...noFile, ...file } : null,
+    })
     const node: TextNode = { kind: 'entry', id: entry.id }
     const links = this.links(carries, { node, revision, text })
     const change = makeChange(this.around, carries.length > 0 ? 'carry' : 'add an entry', [

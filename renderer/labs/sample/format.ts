@@ -1,5 +1,5 @@
 /** The shape of the sample's content. */
-import type { EntryKind, ProjectStatus, StepPartKind } from '../../../shared/lab/model.ts'
+import type { EntryKind, FileState, ProjectStatus, StepPartKind } from '../../../shared/lab/model.ts'
 
 export interface SampleLab {
   readonly name: string
@@ -33,6 +33,8 @@ export interface SampleEntry {
   readonly kind: EntryKind
   readonly moment: string
   readonly text: string
+  /** Of a file entry. */
+  readonly file?: Pick<FileState, 'path' | 'owner' | 'group' | 'mode'>
   readonly carries?: readonly SampleCarry[]
   /** Key of the problem that this fix or decision ended. */
   readonly answers?: string

@@ -27,6 +27,25 @@ export const server: readonly SampleEntry[] = [
     ],
   },
   {
+    key: 'b-list',
+    kind: 'list',
+    moment: '2026-10-29T20:02:00.000+01:00',
+    text: lines(
+      'Before the clocks are touched:',
+      '',
+      '- [x] the dome is closed and its motor is switched off',
+      '- [x] nobody is observing tonight',
+      '- [ ] the logs of both machines are copied to the stick',
+    ),
+  },
+  {
+    key: 'b-file-before',
+    kind: 'file',
+    moment: '2026-10-29T20:04:00.000+01:00',
+    text: lines('```', '127.0.0.1 localhost', '192.0.2.14 clock.obs.home.arpa clock', '```'),
+    file: { path: '/etc/hosts', owner: 'root', group: 'root', mode: '0644' },
+  },
+  {
     key: 'b-before',
     kind: 'action',
     moment: '2026-10-29T20:05:00.000+01:00',

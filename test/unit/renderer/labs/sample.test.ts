@@ -67,7 +67,7 @@ const allTexts = [
 ]
 
 describe('what the sample holds', () => {
-  it('has three projects, at least 45 entries of all six kinds, and at least 14 sources of three media types', () => {
+  it('has three projects, at least 45 entries of all kinds, and at least 14 sources of three media types', () => {
     expect(sample.projects).toHaveLength(3)
     expect(entries.length).toBeGreaterThanOrEqual(45)
     expect(new Set(entries.map(({ kind }) => kind))).toEqual(new Set(entryKinds))
