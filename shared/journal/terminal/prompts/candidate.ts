@@ -1,0 +1,112 @@
+/** Where a prompt may end in a line, and what kind of prompt that would be. */
+import type { PromptPlace } from './line.ts'
+import { placeOf } from './place.ts'
+
+/**
+ * - `account`: it names user and host
+ * - `folder`: it shows a directory
+ * - `name`: one word and a sign, as `gate%` or `router(config)#`
+ * - `sign`: a sign that stands in few texts, such as `❯`
+ * - `bare`: nothing but `$`, `#`, `%` or `>`, perhaps with ornaments
+ * - `other`: words before a sign
+ */
+export type Form = 'account' | 'folder' | 'name' | 'sign' | 'bare' | 'other'
+
+/** A possible prompt: the beginning of a line up to a sign and a blank. */
+export interface Candidate {
+  /** Form, shape, sign and blanks: what all prompts of one setting share. */
+  readonly key: string
+  readonly form: Form
+  /** What does not change while one shell runs: the account, the name. Empty where nothing is known to stay. */
+  readonly identity: string
+  /** The shape of what stands before the account. */
+  readonly leadShape: string
+  /** The prompt with times and numbers levelled, to see whether it recurs. */
+  readonly literal: string
+  /** How many characters stand before the command. */
+  readonly length: number
+  /** What stands behind the prompt. */
+  readonly rest: string
+  readonly place: PromptPlace
+}
+
+const usualSigns = '$#%>'
+const rareSigns = '❯➜λ»›▶⟩→⇒⟫❱➤ᐅ▸'
+const signAt = new RegExp(`[${usualSigns}${rareSigns}](?=\\s|$)`, 'gu')
+const account = /[\w.-]+@[\w.-]+/u
+/** `host:directory user`, with the sign directly behind. */
+const hostFirst = /^([A-Za-z][\w.-]*):\S+ ([a-z_][\w.-]*)$/u
+const leveled: readonly (readonly [RegExp, string])[] = [
+  [/\d{4}-\d{2}-\d{2}/gu, 'd'],
+  [/\d{1,2}:\d{2}(?::\d{2})?(?: ?[AP]M)?/gu, 't'],
+]
+/** Longer beginnings of a line are no prompts. */
+const longest = 160
+const mostSigns = 3
+
+/** All candidates of a line, from left to right. */
+export function candidatesOf(text: string): Candidate[] {
+  const found: Candidate[] = []
+  const head = text.slice(0, longest)
+  for (const { 0: sign, index } of head.matchAll(signAt)) {
+    // A sign twice, as `##` and `>>`, is a heading, a quotation or a shift.
+    if (usualSigns.includes(sign) && head[index - 1] === sign) continue
+    found.push(candidateAt(text, index, sign))
+    if (found.length === mostSigns) break
+  }
+  return found
+}
+
+function candidateAt(text: string, index: number, sign: string): Candidate {
+  const body = text.slice(0, index)
+  // One blank belongs to the prompt. Where nothing was typed, trimming has taken it off.
+  const length = Math.min(text.length, index + sign.length + 1)
+  const rest = text.slice(length)
+  const shape = shapeOf(body)
+  const form = formOf(body, shape, sign)
+  const leadShape = shape.includes('@') ? shape.slice(0, shape.indexOf('@')).trim() : ''
+  const identity = form === 'account' ? accountIn(body) : form === 'name' ? withoutGroups(body) : ''
+  const literal = level(body) + sign
+  return {
+    key: `${form} ${shape}${sign}`,
+    form,
+    identity,
+    leadShape,
+    literal,
+    length,
+    rest,
+    place: placeOf(body, sign, form),
+  }
+}
+
+/** `user@host`, and `host:… user` where the prompt has it in that order. */
+function accountIn(body: string): string {
+  const found = hostFirst.exec(body)
+  return account.exec(body)?.[0] ?? (found ? `${found[2]}@${found[1]}` : '')
+}
+
+function level(body: string): string {
+  return leveled.reduce((text, [pattern, letter]) => text.replace(pattern, letter), body)
+}
+
+/** Parts in parentheses come and go: a branch, an environment, a mode. */
+function withoutGroups(body: string): string {
+  return body.replace(/\s*\([^()]*\)\s?/gu, '')
+}
+
+/** The shape of a prompt: words, paths and numbers become `w`, what stands between them stays. */
+export function shapeOf(body: string): string {
+  return level(withoutGroups(body))
+    .replace(new RegExp(account.source, 'gu'), '@')
+    .replace(/[~/…][^\s\])}:]*|[\p{L}\p{N}_.+-]+/gu, (word) => (/^[dt]$/u.test(word) ? word : 'w'))
+    .replace(/\s+/gu, ' ')
+}
+
+function formOf(body: string, shape: string, sign: string): Form {
+  if (shape.includes('@') && (shape.match(/w/gu) ?? []).length <= 4) return 'account'
+  if (hostFirst.test(body) && usualSigns.includes(sign)) return 'account'
+  if (shape.trim() === '' || !/[w@]/u.test(shape)) return rareSigns.includes(sign) ? 'sign' : 'bare'
+  if (/(?:^|[\s:[(])(?:~|\/)/u.test(body) && (shape.match(/w/gu) ?? []).length <= 3) return 'folder'
+  if (/^[A-Za-z][\w.-]*$/u.test(withoutGroups(body))) return 'name'
+  return rareSigns.includes(sign) && (shape.match(/w/gu) ?? []).length <= 4 ? 'sign' : 'other'
+}

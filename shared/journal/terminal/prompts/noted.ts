@@ -1,0 +1,38 @@
+/** Lines worth keeping: those that may begin with a prompt, go on with a command, or fence a text. */
+import { candidatesOf, type Candidate } from './candidate.ts'
+import type { ScreenLine } from './line.ts'
+import { innerPrompts } from './programs.ts'
+
+export interface Noted {
+  readonly n: number
+  readonly text: string
+  readonly before: string
+  /** The line behind it, null while there is none. */
+  readonly after: string | null
+  readonly isEdited: boolean | undefined
+  readonly isFull: boolean
+  readonly candidates: readonly Candidate[]
+}
+
+const inner = new RegExp(
+  innerPrompts
+    .flatMap(({ prompt, further }) =>
+      [prompt, ...(further ? [further] : [])].map(({ source }) => `(?:${source})`),
+    )
+    .join('|'),
+  'u',
+)
+/** What may be the prompt for a further line of a shell's command: a few signs, or the words that zsh shows. */
+export const furtherPrompt = /^\s{0,12}[^\p{L}\p{N}\s"'$({[/\\-]{1,4}(?: |$)/u
+export const zshFurther =
+  /^(?:(?:for|while|until|repeat|if|then|else|elif|do|case|select|function|foreach|cmdsubst|cmdand|cmdor|pipe|quote|dquote|bquote|heredoc|heredocd|subsh|array|math|braceparam|cursh|always|noglob|nocorrect|condition) )*(?:for|while|until|repeat|if|then|else|elif|do|case|select|function|foreach|cmdsubst|cmdand|cmdor|pipe|quote|dquote|bquote|heredoc|heredocd|subsh|array|math|braceparam|cursh|always|noglob|nocorrect|condition)>(?: |$)/u
+export const fence = /^(?:```|~~~)/u
+
+/** The line as it is kept, null where it is of no interest. Behind a full line, any is. */
+export function maybeNoted(n: number, line: ScreenLine, before: string, isBehindFull: boolean): Noted | null {
+  const { text, isEdited } = line
+  const candidates = candidatesOf(text)
+  const isKept =
+    isBehindFull || candidates.length > 0 || furtherPrompt.test(text) || fence.test(text) || inner.test(text)
+  return isKept ? { n, text, before, after: null, isEdited, isFull: line.isFull === true, candidates } : null
+}
