@@ -1,0 +1,141 @@
+/** Typing and scrolling in a journal of 10,000 entries, beside a bare CodeMirror that holds one entry, in one run of Chromium. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { zipSync, type Zippable } from 'fflate'
+import type { Page } from '@playwright/test'
+import { labToFiles } from '../../../shared/archive/labFile.ts'
+import { addEntries, addProject, type EntryInput } from '../../../shared/lab/acts.ts'
+import { entryKinds } from '../../../shared/lab/model.ts'
+import { launch } from '../../e2e/support/launch.ts'
+import { composer } from '../../e2e/support/panes.ts'
+import { chooseFiles } from '../../e2e/support/saving.ts'
+import { openTestLab, repeatableSurroundings } from '../../unit/support/lab.ts'
+import { noteKeys, quantile, typeAndNote } from './keys.ts'
+import { inPage } from './page.ts'
+
+const ENTRIES = 10_000
+const KEYS = 300
+const WHEELS = 150
+
+/** Milliseconds from an event to behind its frame. */
+interface Times {
+  readonly typing: readonly number[]
+  readonly scrolling: readonly number[]
+}
+
+let known: Promise<{ ours: Times; bare: Times }> | undefined
+
+/** How many times as long as in the bare editor, at the 95th percentile. */
+export async function ratio(of: keyof Times): Promise<number> {
+  const { ours, bare } = await (known ??= measure())
+  return quantile(ours[of], 0.95) / quantile(bare[of], 0.95)
+}
+
+/** A lab whose one project has that many entries, as the bytes of a lab file. */
+async function labFile(): Promise<Uint8Array> {
+  const around = repeatableSurroundings(21)
+  const lab = await openTestLab(around)
+  const { project, change } = addProject(around, { title: 'A long year', aim: '', status: 'under way' })
+  await lab.committer.commit(change)
+  for (let from = 0; from < ENTRIES; from += 250) {
+    const inputs = Array.from({ length: 250 }, (_, i): EntryInput => {
+      const number = from + i
+      const kind = entryKinds[number % 6]!
+      const text =
+        kind === 'action'
+          ? `\`\`\`sh\njournalctl -u logger --since "-${number % 50} min"\n\`\`\``
+          : `Reading ${number}: **the mast** stands, the gauge shows ${900 + (number % 120)} hPa and \`upsc\` answers.`
+      return { project: project.id, kind, text }
+    })
+    await lab.committer.commit(addEntries(around, inputs).change)
+  }
+  const tools = {
+    sha256: async (bytes: Uint8Array) =>
+      Buffer.from(await crypto.subtle.digest('SHA-256', new Uint8Array(bytes))).toString('hex'),
+    encode: (text: string) => new TextEncoder().encode(text),
+    decode: (bytes: Uint8Array) => new TextDecoder().decode(bytes),
+  }
+  const about = { id: lab.id, name: 'Long', created: around.clock.now() }
+  const files = await labToFiles(about, await lab.dump(), around.clock.now(), tools)
+  const tree: Zippable = Object.fromEntries([...files].map(([path, bytes]) => [path, [bytes, { level: 1 }]]))
+  return zipSync(tree)
+}
+
+async function noteWheels(page: Page): Promise<void> {
+  await page.evaluate(() => {
+    const noted: number[] = []
+    ;(window as unknown as { wheelsNoted: number[] }).wheelsNoted = noted
+    window.addEventListener(
+      'wheel',
+      (event) => {
+        const turned = event.timeStamp
+        requestAnimationFrame(() => {
+          const { port1, port2 } = new MessageChannel()
+          port1.onmessage = () => noted.push(performance.now() - turned)
+          port2.postMessage(null)
+        })
+      },
+      { capture: true, passive: true },
+    )
+  })
+}
+
+/** Turns the wheel over what the pointer is on, up and down. */
+async function scrollAndNote(page: Page): Promise<number[]> {
+  for (let i = 0; i < WHEELS; i++) {
+    await page.mouse.wheel(0, i % 50 < 40 ? -400 : 400)
+    await page.waitForTimeout(30)
+  }
+  return page.evaluate(() => (window as unknown as { wheelsNoted: number[] }).wheelsNoted.splice(0))
+}
+
+async function measureOurs(): Promise<Times> {
+  const folder = mkdtempSync(join(tmpdir(), 'stillroom-long-'))
+  const path = join(folder, 'long.zip')
+  writeFileSync(path, await labFile())
+  const program = await launch('chromium')
+  try {
+    const { page } = program
+    await chooseFiles(program, [path], () =>
+      page.getByRole('button', { name: 'Bring in a lab file' }).click(),
+    )
+    await page.locator('.st-entry').first().waitFor({ timeout: 120_000 })
+    await noteKeys(page)
+    await noteWheels(page)
+    await composer(page).click()
+    await page.waitForTimeout(1000)
+    const typing = await typeAndNote(page, KEYS)
+    await page.locator('.st-log-scroll').hover()
+    const scrolling = await scrollAndNote(page)
+    return { typing, scrolling }
+  } finally {
+    await program.close()
+    rmSync(folder, { recursive: true, force: true })
+  }
+}
+
+const bareScript = new URL('./bareEditor.ts', import.meta.url).pathname
+
+function measureBare(): Promise<Times> {
+  return inPage(bareScript, async (page) => {
+    await noteKeys(page)
+    await noteWheels(page)
+    await page.locator('.cm-content').click()
+    const typing = await typeAndNote(page, KEYS)
+    await page.locator('.cm-scroller').hover()
+    return { typing, scrolling: await scrollAndNote(page) }
+  })
+}
+
+/** One after the other, since both want a core; the bare one before and behind. */
+async function measure(): Promise<{ ours: Times; bare: Times }> {
+  const before = await measureBare()
+  const ours = await measureOurs()
+  const behind = await measureBare()
+  const bare = {
+    typing: [...before.typing, ...behind.typing],
+    scrolling: [...before.scrolling, ...behind.scrolling],
+  }
+  return { ours, bare }
+}
