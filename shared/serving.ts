@@ -64,6 +64,9 @@ const mediaTypes: Readonly<Record<string, string>> = {
   zip: 'application/zip',
   // Tables of characters that come with the reader of PDFs.
   bcmap: 'application/octet-stream',
+  // Dictionaries.
+  aff: 'text/plain; charset=utf-8',
+  dic: 'text/plain; charset=utf-8',
 }
 
 /** A file of the page: its path below the page's folder, with forward slashes, and its media type. */
