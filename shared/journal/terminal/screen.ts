@@ -21,6 +21,8 @@ export interface StoodLine {
   readonly isFull: boolean
   /** Whether a line editor was switched on while the cursor stood in it (bracketed paste, DEC private mode 2004). */
   readonly isEdited: boolean
+  /** Whether it was written while a line editor was on: what was typed, not what was answered. */
+  readonly isTyped: boolean
   /** When the cursor first came to it; null where no time is known. */
   readonly at: number | null
 }
@@ -44,7 +46,8 @@ export interface ScreenListener {
 
 export class Screen {
   private readonly terminal: Terminal
-  private readonly edited = new Set<IMarker>()
+  /** Rows that a line editor was on in; the last is open while it still is. */
+  private edits: { readonly first: IMarker; last: IMarker | null }[] = []
   /** How far the cursor had come and when; only of rows that were not read yet. */
   private readonly seen: { readonly row: IMarker; readonly at: number }[] = []
   private atMs: number | null = null
@@ -82,6 +85,7 @@ export class Screen {
     })
     parser.registerCsiHandler({ prefix: '?', final: 'l' }, (params) => {
       if (this.isAlternate && [47, 1047, 1049].some((mode) => params.includes(mode))) this.shoot()
+      if (params.includes(2004) && !this.isAlternate) this.noteEditEnd()
       return false
     })
     // ESC c: everything is forgotten.
@@ -154,13 +158,25 @@ export class Screen {
   }
 
   private noteEdited(): void {
-    const marker = this.terminal.registerMarker(0)
-    if (marker) this.edited.add(marker)
+    const first = this.terminal.registerMarker(0)
+    if (first) this.edits.push({ first, last: null })
+  }
+
+  /** Some editors go to the next row before they switch it off, some behind. */
+  private noteEditEnd(): void {
+    const edit = this.edits.at(-1)
+    if (edit?.last === null)
+      edit.last = this.terminal.registerMarker(this.lines.cursorX === 0 ? -1 : 0) ?? null
   }
 
   private isEditedIn(from: number, to: number): boolean {
-    for (const { line } of this.edited) if (line >= from && line < to) return true
-    return false
+    return this.edits.some(({ first: { line } }) => line >= from && line < to)
+  }
+
+  private isTypedIn(from: number, to: number): boolean {
+    return this.edits.some(
+      ({ first, last }) => first.line >= 0 && first.line < to && (last === null || last.line >= from),
+    )
   }
 
   /**
@@ -212,6 +228,7 @@ export class Screen {
       text: isFull ? text : text.trimEnd(),
       isFull,
       isEdited: this.isEditedIn(from, to),
+      isTyped: this.isTypedIn(from, to),
       at: this.timeOf(from),
     }
   }
@@ -250,11 +267,9 @@ export class Screen {
     let gone = 0
     while (gone < this.seen.length && this.seen[gone]!.row.line < row) this.seen[gone++]!.row.dispose()
     this.seen.splice(0, gone)
-    for (const marker of this.edited)
-      if (marker.line < row) {
-        marker.dispose()
-        this.edited.delete(marker)
-      }
+    const old = this.edits.filter(({ first, last }) => (last ?? first).line < row && last !== null)
+    for (const { first, last } of old) [first, last].forEach((marker) => marker?.dispose())
+    if (old.length > 0) this.edits = this.edits.filter((edit) => !old.includes(edit))
   }
 
   private shoot(): void {

@@ -14,7 +14,7 @@ export type Form = 'account' | 'folder' | 'name' | 'sign' | 'bare' | 'other'
 
 /** A possible prompt: the beginning of a line up to a sign and a blank. */
 export interface Candidate {
-  /** Form, shape, sign and blanks: what all prompts of one setting share. */
+  /** Shape, sign and blanks: what all prompts of one setting share. */
   readonly key: string
   readonly form: Form
   /** What does not change while one shell runs: the account, the name. Empty where nothing is known to stay. */
@@ -47,14 +47,36 @@ const mostSigns = 3
 /** All candidates of a line, from left to right. */
 export function candidatesOf(text: string): Candidate[] {
   const found: Candidate[] = []
+  const led = signLed.exec(text)
+  if (led) return [signLedCandidate(text, led)]
   const head = text.slice(0, longest)
   for (const { 0: sign, index } of head.matchAll(signAt)) {
     // A sign twice, as `##` and `>>`, is a heading, a quotation or a shift.
     if (usualSigns.includes(sign) && head[index - 1] === sign) continue
+    // A sign that is set in is a code block's, or a quotation's.
+    if (index > 0 && head.slice(0, index).trim() === '') continue
     found.push(candidateAt(text, index, sign))
     if (found.length === mostSigns) break
   }
   return found
+}
+
+/** `➜  folder git:(branch) ✗ `: the sign stands first, with two blanks behind it. */
+const signLed = /^([➜→❯»]) {2}(\S+)(?: \w+:\([^)]*\))?(?: [✗✘×])?(?: |$)/u
+
+function signLedCandidate(text: string, [prompt, sign = '', word = '']: RegExpExecArray): Candidate {
+  const place = placeOf(/^[~/]/u.test(word) ? word : '', sign, 'folder')
+  const key = `${sign}  w`
+  return {
+    key,
+    form: 'folder',
+    identity: '',
+    leadShape: '',
+    literal: key + sign,
+    length: prompt.length,
+    rest: text.slice(prompt.length),
+    place: place.directory === null ? { ...place, folder: word } : place,
+  }
 }
 
 function candidateAt(text: string, index: number, sign: string): Candidate {
@@ -68,7 +90,7 @@ function candidateAt(text: string, index: number, sign: string): Candidate {
   const identity = form === 'account' ? accountIn(body) : form === 'name' ? withoutGroups(body) : ''
   const literal = level(body) + sign
   return {
-    key: `${form} ${shape}${sign}`,
+    key: `${form === 'account' ? '@ ' : ''}${shape}${sign}`,
     form,
     identity,
     leadShape,

@@ -5,7 +5,8 @@ import type { Noted } from './noted.ts'
 
 /** What was counted of one key. */
 export interface Counts {
-  readonly form: Form
+  /** Of all that share the key, the one that speaks for most. */
+  form: Form
   readonly sign: string
   lines: number
   /** Lines with something behind the prompt, and the sum of how much that reads like a command. */
@@ -40,6 +41,7 @@ function count(clusters: Map<string, Counts>, candidate: Candidate, above: strin
     counts = { form, sign, lines: 0, filled: 0, likelihood: 0, literals: new Map(), heads: new Map() }
     clusters.set(key, counts)
   }
+  if (formScores[form] > formScores[counts.form]) counts.form = form
   counts.lines++
   if (rest.trim() !== '') {
     counts.filled++

@@ -38,11 +38,11 @@ export const signOf = (candidate: Candidate): string => candidate.literal.at(-1)
 
 /** Whether a candidate is the prompt of a level. What a text holds by chance is told apart elsewhere. */
 export function isOf(level: ShellLevel, candidate: Candidate, isPrompt: (key: string) => boolean): boolean {
-  if (level.form !== candidate.form || level.sign !== signOf(candidate)) return false
-  if (level.form === 'account')
+  if (level.sign !== signOf(candidate)) return false
+  if (level.form === 'account' || candidate.form === 'account')
     return level.identity === candidate.identity && level.shape === candidate.leadShape
   if (level.key === candidate.key) return level.identity === candidate.identity
-  return level.form === 'folder' && isPrompt(candidate.key)
+  return level.form === 'folder' && candidate.form === 'folder' && isPrompt(candidate.key)
 }
 
 export function isNamed(name: string): InnerPrompt | null {

@@ -8,6 +8,8 @@ export interface ScreenLine {
    * prompt. Left out where that is not known (a paste, an old shell): then the text alone decides.
    */
   readonly isEdited?: boolean
+  /** Whether it was written while the line editor was on: typed, not answered. Left out where not known. */
+  readonly isTyped?: boolean
   /**
    * Whether its last row reaches the window's edge. Where a long command was edited, editors move to the next row by
    * themselves, and no terminal knows that the two are one line. A blank in the last column then stays in the text.

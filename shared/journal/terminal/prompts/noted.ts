@@ -11,6 +11,7 @@ export interface Noted {
   readonly after: string | null
   readonly isEdited: boolean | undefined
   readonly isFull: boolean
+  readonly isTyped: boolean
   readonly candidates: readonly Candidate[]
 }
 
@@ -34,5 +35,16 @@ export function maybeNoted(n: number, line: ScreenLine, before: string, isBehind
   const candidates = candidatesOf(text)
   const isKept =
     isBehindFull || candidates.length > 0 || furtherPrompt.test(text) || fence.test(text) || inner.test(text)
-  return isKept ? { n, text, before, after: null, isEdited, isFull: line.isFull === true, candidates } : null
+  return isKept
+    ? {
+        n,
+        text,
+        before,
+        after: null,
+        isEdited,
+        isFull: line.isFull === true,
+        isTyped: line.isTyped === true,
+        candidates,
+      }
+    : null
 }

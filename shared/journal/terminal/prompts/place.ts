@@ -12,7 +12,9 @@ const shellName = /^(?:ba|z|da|k)?sh(?:-[\d.]+)?$/u
 
 /** What a prompt says of user, host and directory, from what stands before its sign. */
 export function placeOf(body: string, sign: string, form: Form): PromptPlace {
-  const base = { ...nothing, isRoot: sign === '#' && form !== 'other' }
+  // On `router#` the sign is of another language than a shell's.
+  const isShells = form !== 'other' && (form !== 'name' || shellName.test(body))
+  const base = { ...nothing, isRoot: sign === '#' && isShells }
   const known = directory.exec(body)?.[1] ?? null
   const found = account.exec(body)
   if (found)

@@ -83,6 +83,11 @@ export function wantsMore(name: string, typed: string): boolean {
   return /[:\\]\s*(?:#.*)?$/u.test(typed) || /^\s*@/u.test(typed) || hasOpen(typed)
 }
 
+/** Whether a line could be typed to a program: a statement of SQL begins with a word, a bracket or a remark. */
+export function mayBeTyped(name: string, line: string): boolean {
+  return !/^(?:sqlite|mysql|postgres)$/u.test(name) || /^\s*(?:$|[A-Za-z.\\(;/-])/u.test(line)
+}
+
 /** Whether a bracket or a long string of Python is open. */
 function hasOpen(typed: string): boolean {
   const long = (typed.match(/"""|'''/gu) ?? []).length % 2 === 1

@@ -7,7 +7,7 @@ import { isNamed, isOf, placeBehind, placeOfHead, signOf, type Level, type Shell
 import type { PromptedCommand, PromptPlace } from './line.ts'
 import { fence, furtherPrompt, zshFurther, type Noted } from './noted.ts'
 import { joinPlaces } from './place.ts'
-import { innerPrompts, isEnding, isPrinter, openingOf, wantsMore } from './programs.ts'
+import { innerPrompts, isEnding, isPrinter, mayBeTyped, openingOf, wantsMore } from './programs.ts'
 
 /** Where a reading stands. A new value for each line; those before stay as they were. */
 export interface Session {
@@ -36,8 +36,8 @@ export function readNoted(session: Session, line: Noted, clusters: Clusters): Se
   }
   const met = maybeMet(session, last, line, clusters)
   if (met) return begin(session, met, line)
-  if (last && session.isFull && line.n === last.outputFrom) return joinRow(session, last, line)
-  return last && fence.test(line.text) ? { ...session, isFenced: !session.isFenced } : session
+  if (last && isRowOf(session, last, line)) return joinRow(session, last, line)
+  return fence.test(line.text) ? { ...session, isFenced: !session.isFenced } : session
 }
 
 function begin(session: Session, { levels, candidate, before }: Met, line: Noted): Session {
@@ -57,6 +57,13 @@ function begin(session: Session, { levels, candidate, before }: Met, line: Noted
     isUnfinished: level?.kind === 'shell' && command !== '' && !isComplete(command),
   })
   return { levels, found, isFenced: false, isFull: line.isFull && command !== '' }
+}
+
+/** Whether a line is one more row of a command that reaches the window's edge, by the editor or by an open quote. */
+function isRowOf({ isFull, levels }: Session, last: PromptedCommand, line: Noted): boolean {
+  if (!isFull || line.n !== last.outputFrom) return false
+  const level = levels.at(-1)
+  return line.isTyped || (last.isUnfinished && level?.kind === 'shell' && !level.isEdited)
 }
 
 /** The session with one more row of the last command, which the editor had moved to by itself. */
@@ -150,6 +157,7 @@ function maybeKnown(
   if (level.kind === 'inner') {
     const prefix = level.prompt.prompt.exec(line.text)?.[0]
     if (prefix === undefined || (isBack && !leadsBack(last, line))) return null
+    if (!mayBeTyped(level.prompt.name, line.text.slice(prefix.length))) return null
     return {
       levels: kept,
       candidate: { rest: line.text.slice(prefix.length), place: level.around },
@@ -209,8 +217,14 @@ function isPlausible(
   const isPrinted = isPrinter(last?.command ?? '')
   if (rest.trim() === '') return !isPrinted || !'#>'.includes(level.sign)
   const score = commandLikelihood(rest)
-  if (isPrinted) return score >= 1
+  if (isPrinted) return score >= 1 || (score >= 0 && isUnknown(rest, line.after))
   return score > 0 || (score === 0 && (!/\s/u.test(rest.trim()) || isAnswered(rest, line.after)))
+}
+
+/** Whether the line behind says that no command has this name, as shells do. */
+function isUnknown(rest: string, after: string | null): boolean {
+  const name = rest.trim().split(/\s/u)[0] ?? ''
+  return after !== null && after.includes(name) && /not found|no such file/iu.test(after)
 }
 
 /** Whether the line behind complains about the command's name, as shells do. */
@@ -250,7 +264,7 @@ function maybeNew(
   const top = session.levels.at(-1)
   for (const candidate of line.candidates) {
     const score = scoreOf(clusters, candidate.key)
-    const isFirst = top === undefined && score >= promptScore && isSelfEvident(candidate)
+    const isFirst = top === undefined && !session.isFenced && score >= promptScore && isSelfEvident(candidate)
     const isOpened = opening?.kind === 'shell' && score >= 1 && isSelfEvident(candidate)
     if (!isFirst && !isOpened && !isStrong(candidate, score, session, last)) continue
     const head = maybeHead(clusters, candidate.key) ?? loneHead(candidate, line, clusters)
