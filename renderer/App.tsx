@@ -24,6 +24,7 @@ import { OpenProjects } from './labs/OpenProjects.tsx'
 import { ProjectMenu } from './labs/ProjectMenu.tsx'
 import { OpenedPanel } from './Panels.tsx'
 import { useJournalPane } from './panes/journal/index.ts'
+import { KeptPicture } from './panes/journal/pictures/index.ts'
 import { CarryList } from './panes/procedure/CarryList.tsx'
 import { useProcedurePane } from './panes/procedure/index.ts'
 import { useSourcesPane } from './panes/sources/index.ts'
@@ -32,6 +33,7 @@ import { redo, undo } from './store/gestures.ts'
 import { useWorkspace, useWorkspaceState } from './store/useWorkspace.ts'
 import { TracePanel } from './trace/index.ts'
 import { Button, ErrorSentence, Notices } from './ui/index.ts'
+import { PictureContext } from './ui/blobs.tsx'
 import { FenceContext } from './ui/fences.ts'
 import { RedoIcon, UndoIcon } from './ui/icons.tsx'
 import { isAltLetter } from './ui/keys.ts'
@@ -43,9 +45,11 @@ export function App() {
   useDropGuard()
   return (
     <FenceContext value={drawnFences}>
-      <Screen top={<Top />} foot={<Foot />}>
-        <Middle />
-      </Screen>
+      <PictureContext value={KeptPicture}>
+        <Screen top={<Top />} foot={<Foot />}>
+          <Middle />
+        </Screen>
+      </PictureContext>
       <Notices notices={notices} onDismiss={(id) => workspace.dismiss(id)} />
     </FenceContext>
   )

@@ -6,6 +6,7 @@ import type { Range } from '../../shared/lab/model.ts'
 import { markRanges } from '../../shared/markdown/marks.ts'
 import { renderMarkdown } from '../../shared/markdown/render.ts'
 import { sourceRangeOf, type RunPoint } from '../../shared/markdown/runs.ts'
+import { MarkdownPicture } from './blobs.tsx'
 import { Fence } from './Fence.tsx'
 import { TickBox } from './ticks.tsx'
 import './markdown.css'
@@ -19,7 +20,7 @@ interface MarkdownProps {
 }
 
 const noMarks: readonly Range[] = []
-const components = { input: TickBox, pre: Fence }
+const components = { img: MarkdownPicture, input: TickBox, pre: Fence }
 
 /**
  * Shows a Markdown text. Nothing in it runs, loads or navigates: a link is an `a.address` without `href` whose address

@@ -35,6 +35,11 @@ export function maybeLinkAddress(text: string): string | undefined {
   return maybeAddress(text, undefined, ['http:', 'https:', 'mailto:'])
 }
 
+/** The SHA-256 of the bytes that an address of the form `sha256:<64 hex digits>` names, in lower case; else undefined. */
+export function maybeBlobNamed(address: string): string | undefined {
+  return /^sha256:([0-9a-f]{64})$/.exec(address)?.[1]
+}
+
 const pictureData = /^data:image\/(?:png|jpeg|gif|webp);base64,[A-Za-z0-9+/=\s]+$/
 
 /** Says whether an address holds a picture itself (RFC 2397), in a format that is only pixels. */

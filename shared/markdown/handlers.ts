@@ -17,7 +17,7 @@ import type {
   Text,
 } from 'mdast'
 import { defaultHandlers, type Handlers, type State } from 'mdast-util-to-hast'
-import { isPictureData, maybeLinkAddress } from './addresses.ts'
+import { isPictureData, maybeBlobNamed, maybeLinkAddress } from './addresses.ts'
 import { usedDefinitions } from './definitions.ts'
 import { element, runElement } from './elements.ts'
 import type { ParsedMarkdown } from './parse.ts'
@@ -43,10 +43,10 @@ export function createHandlers(parsed: ParsedMarkdown): Handlers {
       const definition = state.definitionById.get(node.identifier.toUpperCase())
       return definition ? link(definition.url, definition.title, state.all(node)) : asText(node)
     },
-    image: (_: State, node: Image) => picture(node, node.url, whole),
+    image: (_: State, node: Image) => picture(node, node, whole),
     imageReference: (state: State, node: ImageReference) => {
       const definition = state.definitionById.get(node.identifier.toUpperCase())
-      return definition ? picture(node, definition.url, whole) : asText(node)
+      return definition ? picture(node, definition, whole) : asText(node)
     },
     definition: (_: State, node: Definition) =>
       used.has(node) ? undefined : element('p', { className: ['unused-definition'] }, [asText(node)]),
@@ -90,9 +90,11 @@ function link(url: string, title: string | null | undefined, children: ElementCo
 
 function picture(
   node: Image | ImageReference,
-  url: string,
+  { url, title }: { readonly url: string; readonly title?: string | null | undefined },
   whole: (node: Nodes, text: string) => Element,
 ): Element {
+  const sha256 = maybeBlobNamed(url)
+  if (sha256 !== undefined) return keptPicture(node, sha256, title ?? '')
   if (isPictureData(url)) return element('img', { src: url.replace(/\s+/gu, ''), alt: node.alt ?? '' }, [])
   const name = element('span', { className: ['picture-name'] }, [whole(node, node.alt || 'without a name')])
   const address = element('span', { className: ['picture-address'] }, [whole(node, url)])
@@ -102,6 +104,13 @@ function picture(
     { type: 'text', value: ' ' },
     address,
   ])
+}
+
+/** Bytes that the lab keeps: whoever shows the text finds them by their SHA-256. The title is the name of the file. */
+function keptPicture(node: Image | ImageReference, sha256: string, title: string): Element {
+  const { from, to } = placeOf(node)
+  const place = { dataPictureFrom: from, dataPictureTo: to }
+  return element('img', { dataBlob: sha256, alt: node.alt ?? '', title, ...place }, [])
 }
 
 /** A box to tick tells by `data-from` where its item's words begin, so that whoever shows it knows which item it is. */

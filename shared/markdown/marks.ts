@@ -25,8 +25,17 @@ function markChildren<T extends RootContent | ElementContent>(
 
 function markElement(node: Element, ranges: readonly Range[]): Element[] {
   const run = maybeRunOf(node)
+  if (!run && isMarkedPicture(node, ranges))
+    return [{ ...node, properties: { ...node.properties, dataMarked: true } }]
   if (!run) return [{ ...node, children: markChildren(node.children, ranges) }]
   return splitRun(run, ranges).map((piece) => runElement(piece, isTouched(piece, ranges) ? 'mark' : 'span'))
+}
+
+/** Says whether a range touches a kept picture, which is no run of text. */
+function isMarkedPicture({ properties }: Element, ranges: readonly Range[]): boolean {
+  const { dataPictureFrom, dataPictureTo } = properties
+  if (dataPictureFrom === undefined || dataPictureTo === undefined) return false
+  return ranges.some(({ start, end }) => start < Number(dataPictureTo) && end > Number(dataPictureFrom))
 }
 
 function isTouched(run: Run, ranges: readonly Range[]): boolean {

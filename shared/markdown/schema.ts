@@ -41,7 +41,7 @@ export const renderedSchema: Schema = {
   attributes: {
     '*': ['dataFrom', 'dataTo', 'className'],
     a: ['dataAddress', 'title'],
-    img: ['src', 'alt', 'title'],
+    img: ['src', 'alt', 'title', 'dataBlob', 'dataPictureFrom', 'dataPictureTo', 'dataMarked'],
     input: [['type', 'checkbox'], ['disabled', true], 'checked', 'ariaLabel'],
     ol: ['start'],
     pre: ['dataFence', 'dataFenceFrom', 'dataFenceTo'],

@@ -184,6 +184,31 @@ describe('what rendered Markdown may hold', () => {
     expect(elementsIn(renderMarkdown('![dot](data:image/svg+xml;base64,PHN2Zz4=)'), 'img')).toHaveLength(0)
   })
 
+  test('a kept picture names its bytes, its description and its file, and loads nothing', () => {
+    const sha256 = 'a0'.repeat(32)
+    const source = `See ![the dome](sha256:${sha256} "dome.jpg")`
+    const root = renderMarkdown(source)
+    expect(elementsIn(root, 'img').map(({ properties }) => properties)).toEqual([
+      {
+        dataBlob: sha256,
+        alt: 'the dome',
+        title: 'dome.jpg',
+        dataPictureFrom: 4,
+        dataPictureTo: source.length,
+      },
+    ])
+    for (const other of [`sha256:${'A0'.repeat(32)}`, `sha256:${sha256}0`, 'sha256:', `sha1:${sha256}`])
+      expect(elementsIn(renderMarkdown(`![x](${other})`), 'img')).toEqual([])
+  })
+
+  test('a kept picture is marked when a range touches it, and only then', () => {
+    const source = `before ![x](sha256:${'a0'.repeat(32)}) behind`
+    const isMarked = (start: number, end: number): unknown =>
+      elementsIn(markRanges(renderMarkdown(source), [{ start, end }]), 'img')[0]!.properties['dataMarked']
+    expect(isMarked(3, 8)).toBe(true)
+    expect(isMarked(0, 7)).toBeUndefined()
+  })
+
   test('a text that is too long or nested too deeply is shown as it stands', () => {
     for (const source of [
       '>'.repeat(5000),

@@ -1,0 +1,126 @@
+/**
+ * A picture over the whole window, with the way to the one before and behind it. It goes as soon as the keyboard is led
+ * elsewhere, so that it never covers the composer.
+ */
+import { useEffect, useMemo, useRef, useState, type KeyboardEvent, type ReactNode } from 'react'
+import { createPortal } from 'react-dom'
+import { picturesIn, type NamedPicture } from '../../../../shared/journal/pictures/named.ts'
+import { entriesInOrder } from '../../../store/view.ts'
+import { useWorkspace } from '../../../store/useWorkspace.ts'
+import type { Workspace } from '../../../store/workspace.ts'
+import { Button, Dialog } from '../../../ui/index.ts'
+import { BackIcon, ExportIcon, ForwardIcon } from '../../../ui/icons.tsx'
+import { savePicture } from './savePicture.ts'
+import { usePicture } from './usePicture.ts'
+import { NO_DESCRIPTION, sentenceOf } from './words.ts'
+
+export interface PictureLargeProps {
+  readonly first: NamedPicture
+  readonly onClose: () => void
+}
+
+export function PictureLarge({ first, onClose }: PictureLargeProps): ReactNode {
+  const workspace = useWorkspace()
+  const around = useRef<HTMLDivElement>(null)
+  const all = useMemo(() => picturesAround(workspace, first), [workspace, first])
+  const [shown, setShown] = useState(() =>
+    Math.max(
+      0,
+      all.findIndex((one) => isSame(one, first)),
+    ),
+  )
+  const [isActual, setActual] = useState(false)
+  useClosingElsewhere(around, onClose)
+  const go = (by: -1 | 1): void => {
+    const to = shown + by
+    if (to < 0 || to >= all.length) return
+    setShown(to)
+  }
+  const onKeyDown = (event: KeyboardEvent): void => {
+    // At its own size the arrows move the picture itself.
+    if (isActual || event.altKey || event.ctrlKey || event.metaKey) return
+    if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return
+    event.preventDefault()
+    go(event.key === 'ArrowLeft' ? -1 : 1)
+  }
+  const picture = all[shown]!
+  return createPortal(
+    // A press in here is none on what the picture stands in, though React would tell it there.
+    <div
+      ref={around}
+      className="st-picture-large"
+      onClick={(event) => event.stopPropagation()}
+      onKeyDown={onKeyDown}
+    >
+      <Dialog
+        title={picture.description || NO_DESCRIPTION}
+        onClose={onClose}
+        width="full"
+        actions={
+          <>
+            {all.length < 2 ? null : (
+              <>
+                <span className="st-picture-count" role="status">
+                  Picture {shown + 1} of {all.length}
+                </span>
+                <Button icon={BackIcon} disabled={shown === 0} onClick={() => go(-1)}>
+                  Previous
+                </Button>
+                <Button icon={ForwardIcon} disabled={shown === all.length - 1} onClick={() => go(1)}>
+                  Next
+                </Button>
+              </>
+            )}
+            <Button pressed={isActual} onClick={() => setActual(!isActual)}>
+              100 %
+            </Button>
+            <Button icon={ExportIcon} onClick={() => void savePicture(workspace, picture)}>
+              Save picture
+            </Button>
+          </>
+        }
+      >
+        <Stage key={picture.sha256} picture={picture} isActual={isActual} />
+      </Dialog>
+    </div>,
+    document.body,
+  )
+}
+
+function Stage({ picture, isActual }: { readonly picture: NamedPicture; readonly isActual: boolean }) {
+  const found = usePicture(picture.sha256, true)
+  return (
+    <div
+      className={`st-picture-stage${isActual ? ' st-picture-stage--actual' : ''}`}
+      role="group"
+      aria-label="Picture"
+      tabIndex={0}
+    >
+      {found === null ? null : found.kind === 'picture' ? (
+        <img src={found.url} alt={picture.description || NO_DESCRIPTION} draggable={false} />
+      ) : (
+        <p>{sentenceOf(found.kind)}</p>
+      )}
+    </div>
+  )
+}
+
+/** The pictures of the project's journal in its order; the picture alone where it is in none of its entries. */
+function picturesAround(workspace: Workspace, first: NamedPicture): readonly NamedPicture[] {
+  const { view } = workspace.state
+  const all = view ? entriesInOrder(view).flatMap(({ id }) => picturesIn(view.texts.get(id) ?? '')) : []
+  return all.some((one) => isSame(one, first)) ? all : [first]
+}
+
+const isSame = (one: NamedPicture, other: NamedPicture): boolean =>
+  one.sha256 === other.sha256 && one.description === other.description
+
+function useClosingElsewhere(around: { readonly current: HTMLElement | null }, onClose: () => void): void {
+  useEffect(() => {
+    const onFocus = ({ target }: FocusEvent): void => {
+      if (target instanceof Node && !around.current?.contains(target)) onClose()
+    }
+    document.addEventListener('focusin', onFocus)
+    return () => document.removeEventListener('focusin', onFocus)
+  }, [around, onClose])
+}
