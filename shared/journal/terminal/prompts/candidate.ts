@@ -124,8 +124,15 @@ export function shapeOf(body: string): string {
     .replace(/\s+/gu, ' ')
 }
 
+/** Not a sentence with an address in it: few words before the account, and more than the account before a `>`. */
+function isAccountPrompt(body: string, shape: string, sign: string): boolean {
+  const words = withoutGroups(body.slice(0, account.exec(body)?.index ?? 0)).match(/\p{L}{2,}/gu) ?? []
+  return words.length <= 1 && !(sign === '>' && /@ $/u.test(shape))
+}
+
 function formOf(body: string, shape: string, sign: string): Form {
-  if (shape.includes('@') && (shape.match(/w/gu) ?? []).length <= 4) return 'account'
+  if (shape.includes('@') && (shape.match(/w/gu) ?? []).length <= 4 && isAccountPrompt(body, shape, sign))
+    return 'account'
   if (hostFirst.test(body) && usualSigns.includes(sign)) return 'account'
   if (shape.trim() === '' || !/[w@]/u.test(shape)) return rareSigns.includes(sign) ? 'sign' : 'bare'
   if (/(?:^|[\s:[(])(?:~|\/)/u.test(body) && (shape.match(/w/gu) ?? []).length <= 3) return 'folder'

@@ -33,6 +33,8 @@ export interface PromptPlace {
 export interface PromptedCommand {
   /** The first line that belongs to the prompt (of two, the upper one). */
   readonly from: number
+  /** Where what was typed begins. */
+  readonly typedFrom: { readonly line: number; readonly column: number }
   /** The line behind the last one of the command. Its output begins there. */
   readonly outputFrom: number
   /** The line behind the output. Null while no prompt has come after it. */

@@ -48,6 +48,7 @@ function begin(session: Session, { levels, candidate, before }: Met, line: Noted
   const found = closeLast(session.found, from)
   found.push({
     from,
+    typedFrom: { line: line.n, column: line.text.length - candidate.rest.length },
     outputFrom: line.n + 1,
     outputTo: null,
     command,
@@ -264,7 +265,9 @@ function maybeNew(
   const top = session.levels.at(-1)
   for (const candidate of line.candidates) {
     const score = scoreOf(clusters, candidate.key)
-    const isFirst = top === undefined && !session.isFenced && score >= promptScore && isSelfEvident(candidate)
+    const isSure =
+      line.isEdited === true || (!session.isFenced && score >= promptScore && isSelfEvident(candidate))
+    const isFirst = top === undefined && isSure
     const isOpened = opening?.kind === 'shell' && score >= 1 && isSelfEvident(candidate)
     if (!isFirst && !isOpened && !isStrong(candidate, score, session, last)) continue
     const head = maybeHead(clusters, candidate.key) ?? loneHead(candidate, line, clusters)
