@@ -171,7 +171,9 @@ function maybeKnown(
       isBack ? !mayComeBack(session, level, last, line) : !isPlausible(level, candidate, session, last, line)
     )
       continue
-    const edited = { ...level, isEdited: level.isEdited || line.isEdited === true }
+    // Of two lines the editor is switched on in the upper or in the lower one, as the cursor happens to stand.
+    const isEdited = level.head === null && (level.isEdited || line.isEdited === true)
+    const edited = { ...level, isEdited }
     const place = joinPlaces(candidate.place, level.around)
     return { levels: [...kept.slice(0, -1), edited], candidate: { rest: candidate.rest, place }, before: '' }
   }
@@ -282,7 +284,7 @@ function maybeNew(
       lead: Math.max(0, line.text.indexOf(candidate.identity)),
       shape: candidate.leadShape,
       head,
-      isEdited: line.isEdited === true,
+      isEdited: head === null && line.isEdited === true,
       further: null,
       around,
     }
