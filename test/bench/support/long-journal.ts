@@ -2,6 +2,7 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { build } from 'esbuild'
 import { zipSync, type Zippable } from 'fflate'
 import type { Page } from '@playwright/test'
 import { labToFiles } from '../../../shared/archive/labFile.ts'
@@ -12,7 +13,6 @@ import { composer } from '../../e2e/support/panes.ts'
 import { chooseFiles } from '../../e2e/support/saving.ts'
 import { openTestLab, repeatableSurroundings } from '../../unit/support/lab.ts'
 import { noteKeys, quantile, typeAndNote } from './keys.ts'
-import { inPage } from './page.ts'
 
 const ENTRIES = 10_000
 const KEYS = 300
@@ -90,7 +90,8 @@ async function scrollAndNote(page: Page): Promise<number[]> {
   return page.evaluate(() => (window as unknown as { wheelsNoted: number[] }).wheelsNoted.splice(0))
 }
 
-async function measureOurs(): Promise<Times> {
+/** One after the other, since both want a core; the bare one before and behind. */
+async function measure(): Promise<{ ours: Times; bare: Times }> {
   const folder = mkdtempSync(join(tmpdir(), 'stillroom-long-'))
   const path = join(folder, 'long.zip')
   writeFileSync(path, await labFile())
@@ -101,14 +102,21 @@ async function measureOurs(): Promise<Times> {
       page.getByRole('button', { name: 'Bring in a lab file' }).click(),
     )
     await page.locator('.st-entry').first().waitFor({ timeout: 120_000 })
+    const before = await measureBare(page)
+    await page.bringToFront()
     await noteKeys(page)
     await noteWheels(page)
     await composer(page).click()
     await page.waitForTimeout(1000)
     const typing = await typeAndNote(page, KEYS)
     await page.locator('.st-log-scroll').hover()
-    const scrolling = await scrollAndNote(page)
-    return { typing, scrolling }
+    const ours = { typing, scrolling: await scrollAndNote(page) }
+    const behind = await measureBare(page)
+    const bare = {
+      typing: [...before.typing, ...behind.typing],
+      scrolling: [...before.scrolling, ...behind.scrolling],
+    }
+    return { ours, bare }
   } finally {
     await program.close()
     rmSync(folder, { recursive: true, force: true })
@@ -116,26 +124,29 @@ async function measureOurs(): Promise<Times> {
 }
 
 const bareScript = new URL('./bareEditor.ts', import.meta.url).pathname
+const ORIGIN = 'http://localhost:1/'
 
-function measureBare(): Promise<Times> {
-  return inPage(bareScript, async (page) => {
-    await noteKeys(page)
-    await noteWheels(page)
-    await page.locator('.cm-content').click()
-    const typing = await typeAndNote(page, KEYS)
-    await page.locator('.cm-scroller').hover()
-    return { typing, scrolling: await scrollAndNote(page) }
+/** The bare editor in a window of the same program, drawn by the same means. */
+async function measureBare(beside: Page): Promise<Times> {
+  const { outputFiles } = await build({
+    ...{ entryPoints: [bareScript], bundle: true, write: false, format: 'esm', target: 'chrome114' },
   })
-}
-
-/** One after the other, since both want a core; the bare one before and behind. */
-async function measure(): Promise<{ ours: Times; bare: Times }> {
-  const before = await measureBare()
-  const ours = await measureOurs()
-  const behind = await measureBare()
-  const bare = {
-    typing: [...before.typing, ...behind.typing],
-    scrolling: [...before.scrolling, ...behind.scrolling],
-  }
-  return { ours, bare }
+  const page = await beside.context().newPage()
+  await page.route(`${ORIGIN}**`, (route) => {
+    const isScript = route.request().url().endsWith('/script.js')
+    const body = isScript
+      ? outputFiles[0]!.text
+      : '<!doctype html><script type="module" src="/script.js"></script>'
+    return route.fulfill({ body, contentType: isScript ? 'text/javascript' : 'text/html' })
+  })
+  await page.goto(ORIGIN)
+  await page.setViewportSize({ width: 1280, height: 800 })
+  await noteKeys(page)
+  await noteWheels(page)
+  await page.locator('.cm-content').click()
+  const typing = await typeAndNote(page, KEYS)
+  await page.locator('.cm-scroller').hover()
+  const scrolling = await scrollAndNote(page)
+  await page.close()
+  return { typing, scrolling }
 }
