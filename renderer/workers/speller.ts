@@ -3,6 +3,7 @@ import nspell, { type Speller } from 'nspell'
 import { WordCount, wordsOfName } from '../../shared/journal/spelling/labWords.ts'
 import { tradeWords } from '../../shared/journal/spelling/tradeWords.ts'
 import type { Queries } from '../db/queries.ts'
+import { addedWords } from './addedWords.ts'
 import type { Misspelt } from './spelling.ts'
 
 const MOST_SUGGESTIONS = 5
@@ -82,9 +83,4 @@ export async function labWordsOf(queries: WordQueries, added: unknown): Promise<
     count.add(text)
   }
   return new Set([...names.flatMap(wordsOfName), ...count.often(), ...addedWords(added)])
-}
-
-/** The words that were added to a lab, from what it keeps of them. */
-export function addedWords(kept: unknown): string[] {
-  return Array.isArray(kept) ? kept.filter((word) => typeof word === 'string') : []
 }
