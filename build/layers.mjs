@@ -13,6 +13,7 @@ const purePackages = new Set([
   'canonicalize',
   '@xterm/headless',
   'diff',
+  'exifreader',
   'fflate',
   'fractional-indexing',
   'hast-util-from-html',
