@@ -1,4 +1,5 @@
 import { useId, useRef, useState, type ReactNode } from 'react'
+import { flushSync } from 'react-dom'
 import { MenuList, type MenuLine } from './MenuList.tsx'
 import { placeNear, type Box } from './place.ts'
 
@@ -39,9 +40,11 @@ export function Menu({ label, lines, trigger }: MenuProps) {
         id={id}
         popover="auto"
         className="st-menu"
+        // The lines are drawn when they are to be seen: a long list of things has a menu for each of them.
+        onBeforeToggle={(event) => event.newState === 'open' && flushSync(() => setOpen(true))}
         onToggle={(event) => onToggle(event.newState === 'open')}
       >
-        <MenuList label={label} lines={lines} onDone={close} />
+        {isOpen ? <MenuList label={label} lines={lines} onDone={close} /> : null}
       </div>
     </>
   )
