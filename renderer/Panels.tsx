@@ -4,6 +4,7 @@ import { HelpPanel } from './help/index.ts'
 import { LogsPanel } from './logs/index.ts'
 import { MachinesPanel } from './machines/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
+import { PhotosPanel } from './panes/journal/pictures/index.ts'
 import { ProblemsPanel } from './problems/index.ts'
 import type { OpenPanel } from './store/panels.ts'
 import { useWorkspaceState } from './store/useWorkspace.ts'
@@ -25,6 +26,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <LogsPanel />
     case 'seal':
       return null
+    case 'photos':
+      return <PhotosPanel />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

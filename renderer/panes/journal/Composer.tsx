@@ -4,10 +4,11 @@ import { useStore } from 'zustand'
 import { SketchMenu } from '../../sketch/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, Kbd, SegmentedKinds } from '../../ui/index.ts'
-import { CheckIcon } from '../../ui/icons.tsx'
+import { CheckIcon, SourcePictureIcon } from '../../ui/icons.tsx'
 import { ComposerFacts } from './ComposerFacts.tsx'
 import { bringsSomething, takeDrop } from './composerDrops.ts'
 import type { ComposerModel } from './composerModel.ts'
+import { openPhotos } from './pictures/photos.ts'
 import { COMPOSER_KEYS } from './useComposerKeys.ts'
 
 export function Composer({ model }: { readonly model: ComposerModel }) {
@@ -37,6 +38,7 @@ function ComposerText({ model, kind }: { readonly model: ComposerModel; readonly
 }
 
 function ComposerFoot({ model }: { readonly model: ComposerModel }) {
+  const workspace = useWorkspace()
   const enterWrites = useStore(model.store, (state) => state.enterWrites)
   return (
     <div className="st-composer-foot">
@@ -44,6 +46,9 @@ function ComposerFoot({ model }: { readonly model: ComposerModel }) {
         <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="8" /> with a kind.
       </span>
       <span className="st-button-row">
+        <Button look="quiet" icon={SourcePictureIcon} onClick={() => openPhotos(workspace, [])}>
+          Add photos…
+        </Button>
         <SketchMenu onInsert={(block) => model.insert(block, true)} />
         <Button
           look="quiet"

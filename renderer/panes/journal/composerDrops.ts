@@ -5,6 +5,9 @@ import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.
 import { canLand } from '../../../shared/distil/landing.ts'
 import { bringsFragment, takeFragment } from '../../editor/fragments.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { pictureChips } from './pictures/pictureChips.ts'
+import { isCalledPicture } from './pictures/pictureFiles.ts'
+import { takePictures } from './pictures/takePictures.ts'
 import { parseApart } from '../parseApart.ts'
 import {
   fencedBlock,
@@ -17,7 +20,8 @@ import {
 
 /** Where drops end up. */
 export interface DropTaker {
-  insert(text: string, isBlock: boolean, at?: number): void
+  /** @param cursor where the cursor goes, from the start of the text; behind it where nothing is said */
+  insert(text: string, isBlock: boolean, at?: number, cursor?: number): void
   carry(fragment: Fragment, way: 'drag' | 'copy'): void
 }
 
@@ -60,6 +64,7 @@ export function bringsSomething(from: DataTransfer | null): boolean {
 export function takingDrops(workspace: Workspace, taker: DropTaker): Extension {
   return [
     dropCursor(),
+    pictureChips(() => workspace.requireLab()),
     EditorView.domEventHandlers({
       dragover(event) {
         if (!bringsSomething(event.dataTransfer)) return false
@@ -79,6 +84,7 @@ export function takingDrops(workspace: Workspace, taker: DropTaker): Extension {
           taker.carry(fragment, 'copy')
           return true
         }
+        // A picture that is copied out of a page brings its address as HTML, which says less.
         if (!from || from.files.length === 0 || from.getData('text/plain') !== '') return false
         void takeFiles(workspace, taker, [...from.files])
         return true
@@ -93,7 +99,10 @@ async function takeFiles(
   files: readonly File[],
   at?: number,
 ): Promise<void> {
-  for (const file of files) {
+  const pictures = files.filter(isCalledPicture)
+  // The words of a picture are written between its brackets, so the cursor goes there.
+  await takePictures(workspace, pictures, (markdown) => taker.insert(markdown, false, at, '!['.length))
+  for (const file of files.filter((one) => !pictures.includes(one))) {
     const text = file.size > MOST_FILE_BYTES ? null : await readText(file)
     if (text !== null) taker.insert(fencedBlock(text, infoOfFile(file.name)), true, at)
     else workspace.say('problem', refusalOf(file))

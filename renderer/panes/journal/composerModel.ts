@@ -195,7 +195,7 @@ export class ComposerModel implements DropTaker {
   }
 
   /** Puts a text where the cursor is, or at a place; a block behind the line there, with blank lines around it. */
-  insert(text: string, isBlock: boolean, place = this.state.selection.main.head): void {
+  insert(text: string, isBlock: boolean, place = this.state.selection.main.head, cursor?: number): void {
     // A file is read after it was dropped; the text may have become shorter meanwhile.
     const inside = Math.min(place, this.state.doc.length)
     const at = isBlock ? this.state.doc.lineAt(inside).to : inside
@@ -203,7 +203,7 @@ export class ComposerModel implements DropTaker {
     const lines = toLines(toStorableText(whole))
     this.dispatch({
       changes: { from: at, insert: lines },
-      selection: { anchor: at + lines.length },
+      selection: { anchor: at + (cursor ?? lines.length) },
       scrollIntoView: true,
       userEvent: 'input.drop',
     })

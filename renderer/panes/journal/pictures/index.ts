@@ -1,1 +1,2 @@
 export { KeptPicture } from './KeptPicture.tsx'
+export { PhotosPanel } from './PhotosPanel.tsx'
