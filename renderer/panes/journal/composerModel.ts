@@ -18,6 +18,7 @@ import { forgetHistory, typingExtensions } from '../../editor/extensions.ts'
 import { carryFragment, redo, undo, writeEntry } from '../../store/gestures.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { DraftKeeper, joinTexts } from './composerDraft.ts'
+import { offeringSplit } from './offerSplit.ts'
 import { takingDrops, type DropTaker } from './composerDrops.ts'
 
 /** The name under which the lab keeps whether Enter alone writes the entry. */
@@ -86,6 +87,17 @@ export class ComposerModel implements DropTaker {
 
   get text(): string {
     return this.state.doc.toString()
+  }
+
+  get facts(): EntryFacts {
+    return this.store.getState().facts
+  }
+
+  /** Takes a text out again, where it still stands once. */
+  takeOut(text: string): void {
+    const at = this.text.indexOf(text)
+    if (at < 0 || this.text.includes(text, at + 1)) return
+    this.dispatch({ changes: { from: at, to: at + text.length } })
   }
 
   /** Shows the composer in an element. @returns how to take it away again */
@@ -294,6 +306,7 @@ export class ComposerModel implements DropTaker {
       Prec.highest(keys),
       typingExtensions('New entry', 'What did you do, see or decide?', program),
       takingDrops(this.workspace, this),
+      offeringSplit(this.workspace, this),
     ]
   }
 }
