@@ -2,6 +2,7 @@
  * The composer of one project in one window: its text, its kind and its draft. It lives as long as the project is shown,
  * also while its pane is folded, so that nothing that is given back to it can miss it.
  */
+import { isolateHistory } from '@codemirror/commands'
 import { ChangeSet, EditorState, Prec, Transaction, type TransactionSpec } from '@codemirror/state'
 import { EditorView, keymap } from '@codemirror/view'
 import { createStore } from 'zustand/vanilla'
@@ -220,6 +221,13 @@ export class ComposerModel implements DropTaker {
       userEvent: 'input.drop',
     })
     this.focus()
+  }
+
+  /** Changes the text by one step of its undo. @returns false where the text is another one by now */
+  change(expected: string, changes: ChangeSet): boolean {
+    if (this.text !== expected) return false
+    this.dispatch({ changes, annotations: isolateHistory.of('full'), userEvent: 'input.tidy' })
+    return true
   }
 
   /** Makes an entry of a fragment from a source. */

@@ -22,6 +22,8 @@ export interface JournalState {
   readonly timing: ReadonlySet<EntryId>
   /** File entries of which it is being said which file they speak of. */
   readonly naming: ReadonlySet<EntryId>
+  /** Entries of which it is shown what tidying would do. */
+  readonly tidying: ReadonlySet<EntryId>
   /** Entries whose words are picked by keyboard. */
   readonly picking: ReadonlySet<EntryId>
   /** Withdrawn entries whose text is shown, and amended ones whose earlier texts are. */
@@ -52,6 +54,7 @@ export function createJournalStore(composer: ComposerModel): JournalStore {
     placing: new Set(),
     timing: new Set(),
     naming: new Set(),
+    tidying: new Set(),
     picking: new Set(),
     unfolded: new Set(),
     dragged: null,
@@ -62,7 +65,7 @@ export function createJournalStore(composer: ComposerModel): JournalStore {
   }))
 }
 
-type SetName = 'amending' | 'tagging' | 'placing' | 'timing' | 'naming' | 'picking' | 'unfolded'
+type SetName = 'amending' | 'tagging' | 'placing' | 'timing' | 'naming' | 'tidying' | 'picking' | 'unfolded'
 
 /** Puts an entry into one of the sets, or takes it out. */
 export function setIn(store: JournalStore, name: SetName, id: EntryId, isIn: boolean): void {
