@@ -6,6 +6,7 @@ import { MachinesPanel } from './machines/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
 import { PhotosPanel } from './panes/journal/pictures/index.ts'
 import { ProblemsPanel } from './problems/index.ts'
+import { SealPanel } from './seal/index.ts'
 import type { OpenPanel } from './store/panels.ts'
 import { useWorkspaceState } from './store/useWorkspace.ts'
 
@@ -25,7 +26,7 @@ function panelOf(panel: OpenPanel): ReactNode {
     case 'logs':
       return <LogsPanel />
     case 'seal':
-      return null
+      return <SealPanel />
     case 'photos':
       return <PhotosPanel />
     case 'help':

@@ -1,0 +1,1 @@
+export { SealPanel } from './SealPanel.tsx'
