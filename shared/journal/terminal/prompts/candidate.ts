@@ -27,7 +27,9 @@ export interface Candidate {
   readonly length: number
   /** What stands behind the prompt. */
   readonly rest: string
-  readonly place: PromptPlace
+  /** What stands before the sign, which shows the place. */
+  readonly body: string
+  readonly sign: string
 }
 
 const usualSigns = '$#%>'
@@ -43,6 +45,9 @@ const leveled: readonly (readonly [RegExp, string])[] = [
 /** Longer beginnings of a line are no prompts. */
 const longest = 160
 const mostSigns = 3
+
+/** Where the prompt says that its command runs. */
+export const placeAt = ({ body, sign, form }: Candidate): PromptPlace => placeOf(body, sign, form)
 
 /** All candidates of a line, from left to right. */
 export function candidatesOf(text: string): Candidate[] {
@@ -65,7 +70,6 @@ export function candidatesOf(text: string): Candidate[] {
 const signLed = /^([➜→❯»]) {2}(\S+)(?: \w+:\([^)]*\))?(?: [✗✘×])?(?: |$)/u
 
 function signLedCandidate(text: string, [prompt, sign = '', word = '']: RegExpExecArray): Candidate {
-  const place = placeOf(/^[~/]/u.test(word) ? word : '', sign, 'folder')
   const key = `${sign}  w`
   return {
     key,
@@ -75,7 +79,8 @@ function signLedCandidate(text: string, [prompt, sign = '', word = '']: RegExpEx
     literal: key + sign,
     length: prompt.length,
     rest: text.slice(prompt.length),
-    place: place.directory === null ? { ...place, folder: word } : place,
+    body: word,
+    sign,
   }
 }
 
@@ -97,7 +102,8 @@ function candidateAt(text: string, index: number, sign: string): Candidate {
     literal,
     length,
     rest,
-    place: placeOf(body, sign, form),
+    body,
+    sign,
   }
 }
 

@@ -1,10 +1,11 @@
 /** How much speaks for each kind of prompt: its form, how often it recurs, and whether commands follow it. */
 import { commandLikelihood } from '../../../shell/likely.ts'
 import type { Candidate, Form } from './candidate.ts'
+import { headKey } from './heads.ts'
 import type { Noted } from './noted.ts'
 
 /** What was counted of one key. */
-export interface Counts {
+interface Counts {
   /** Of all that share the key, the one that speaks for most. */
   form: Form
   readonly sign: string
@@ -12,94 +13,145 @@ export interface Counts {
   /** Lines with something behind the prompt, and the sum of how much that reads like a command. */
   filled: number
   likelihood: number
+  /** Lines whose prompt, times and numbers aside, stood there before or stands there again. */
+  recurring: number
   readonly literals: Map<string, number>
-  /** The lines above, by how they begin. */
+  /** The lines above, by how they begin, and the beginning that most share. */
   readonly heads: Map<string, number>
+  head: string | null
 }
 
-export type Clusters = ReadonlyMap<string, Counts>
+/** What follows for a key from all lines so far. */
+export interface Verdict {
+  readonly isPrompt: boolean
+  /** Whether it may be the prompt of a shell that the last command led to. */
+  readonly isPossible: boolean
+  readonly isLone: boolean
+  /** How the upper line of a two-line prompt begins, null where there is none. */
+  readonly head: string | null
+}
+
+export type Verdicts = ReadonlyMap<string, Verdict>
+
+export interface Clusters {
+  readonly counts: ReadonlyMap<string, Counts>
+  readonly verdicts: Verdicts
+}
+
+export const noClusters: Clusters = { counts: new Map(), verdicts: new Map() }
 
 const formScores: Record<Form, number> = { account: 4, folder: 2, name: 1.5, sign: 1.5, bare: 0.5, other: -1 }
-/** What is kept of literals and heads that were seen once or rarely. */
-const mostKept = 2000
+/** Where more keys, prompts of a key or upper lines come, those that came first are kept. */
+const mostKeys = 2000
+const mostKept = 200
+const promptScore = 2.5
+const possibleScore = 1
+const unknown: Verdict = { isPrompt: false, isPossible: false, isLone: true, head: null }
 
-/** Counts the candidates of lines, on top of what was counted before. Neither is changed. */
-export function countClusters(noted: readonly Noted[], before: Clusters = new Map()): Clusters {
-  const clusters = new Map<string, Counts>()
-  for (const [key, counts] of before) {
-    clusters.set(key, { ...counts, literals: new Map(counts.literals), heads: new Map(counts.heads) })
+export const verdictOn = (verdicts: Verdicts, key: string): Verdict => verdicts.get(key) ?? unknown
+
+/** Counts lines on top of what was counted before, which stays as it is. */
+export class Counting {
+  private readonly counts: Map<string, Counts>
+  /** Keys whose counts are this one's own and may be changed. */
+  private readonly own = new Set<string>()
+  /** The same value as long as no verdict changes. */
+  verdicts: Verdicts
+
+  constructor(before: Clusters) {
+    this.counts = new Map(before.counts)
+    this.verdicts = before.verdicts
   }
-  for (const line of noted) for (const candidate of line.candidates) count(clusters, candidate, line.before)
-  return clusters
+
+  add(line: Noted): void {
+    for (const candidate of line.candidates) {
+      const counts = this.maybeOwn(candidate)
+      if (!counts) continue
+      count(counts, candidate, line.before)
+      const verdict = verdictFrom(counts)
+      const { key } = candidate
+      if (isSame(verdict, this.verdicts.get(key) ?? unknown)) continue
+      this.verdicts = new Map(this.verdicts).set(key, verdict)
+    }
+  }
+
+  private maybeOwn({ key, form, sign }: Candidate): Counts | null {
+    const before = this.counts.get(key)
+    if (before && this.own.has(key)) return before
+    if (!before && this.counts.size >= mostKeys) return null
+    const counts = before
+      ? { ...before, literals: new Map(before.literals), heads: new Map(before.heads) }
+      : fresh(form, sign)
+    this.own.add(key)
+    this.counts.set(key, counts)
+    return counts
+  }
+
+  /** What is counted now. Nothing may be added after it. */
+  end(): Clusters {
+    return { counts: this.counts, verdicts: this.verdicts }
+  }
 }
 
-function count(clusters: Map<string, Counts>, candidate: Candidate, above: string): void {
-  const { key, form, literal, rest } = candidate
-  let counts = clusters.get(key)
-  if (!counts) {
-    const sign = literal.at(-1) ?? ''
-    counts = { form, sign, lines: 0, filled: 0, likelihood: 0, literals: new Map(), heads: new Map() }
-    clusters.set(key, counts)
-  }
+function count(counts: Counts, { form, literal, rest }: Candidate, above: string): void {
   if (formScores[form] > formScores[counts.form]) counts.form = form
   counts.lines++
   if (rest.trim() !== '') {
     counts.filled++
     counts.likelihood += Math.max(-2.5, Math.min(2.5, commandLikelihood(rest)))
   }
-  add(counts.literals, literal)
-  const head = headKey(above)
-  if (head !== '') add(counts.heads, head)
+  const times = add(counts.literals, literal)
+  if (times > 1) counts.recurring += times === 2 ? 2 : 1
+  const key = headKey(above)
+  if (key === '') return
+  add(counts.heads, key)
+  counts.head = better(counts.heads, counts.head, key)
 }
 
-function add(map: Map<string, number>, key: string): void {
-  if (map.has(key) || map.size < mostKept) map.set(key, (map.get(key) ?? 0) + 1)
+/** How often the key stands there now; 0 where there is no room for it. */
+function add(map: Map<string, number>, key: string): number {
+  const times = (map.get(key) ?? 0) + 1
+  if (times === 1 && map.size >= mostKept) return 0
+  map.set(key, times)
+  return times
+}
+
+const fresh = (form: Form, sign: string): Counts => ({
+  form,
+  sign,
+  lines: 0,
+  filled: 0,
+  likelihood: 0,
+  recurring: 0,
+  literals: new Map(),
+  heads: new Map(),
+  head: null,
+})
+
+/** Of two beginnings the one that more lines share; of equals the first by its characters. */
+function better(heads: ReadonlyMap<string, number>, best: string | null, key: string): string {
+  if (best === null || best === key) return key
+  const [old, now] = [heads.get(best) ?? 0, heads.get(key) ?? 0]
+  return now > old || (now === old && key < best) ? key : best
 }
 
 /**
  * The score of a key; from 2.5 on it is a prompt. The form's score (account 4, folder 2, name and rare sign 1.5, bare
  * 0.5, other -1; a bare `>`, which quotes, -1.5), up to 3 for lines whose prompt recurs (log2), the mean of how much
- * the lines read like commands (-2.5 to 2.5), and 3 for an upper line.
+ * the lines read like commands (-2.5 to 2.5), and 3 for an upper line that most share.
  */
-export function scoreOf(clusters: Clusters, key: string): number {
-  const counts = clusters.get(key)
-  if (!counts) return -Infinity
-  const recurring = [...counts.literals.values()].reduce((sum, times) => sum + (times > 1 ? times : 0), 0)
-  const form = counts.form === 'bare' && counts.sign === '>' ? -1.5 : formScores[counts.form]
-  const mean = counts.filled === 0 ? 0 : counts.likelihood / counts.filled
-  return form + Math.min(3, Math.log2(recurring + 1)) + mean + (maybeHead(clusters, key) === null ? 0 : 3)
+function verdictFrom(counts: Counts): Verdict {
+  const { form, sign, lines, filled, likelihood, recurring } = counts
+  const shared = counts.head === null ? 0 : (counts.heads.get(counts.head) ?? 0)
+  const head = lines >= 2 && shared >= 2 && shared >= lines * 0.6 ? counts.head : null
+  const own = form === 'bare' && sign === '>' ? -1.5 : formScores[form]
+  const mean = filled === 0 ? 0 : likelihood / filled
+  const score = own + Math.min(3, Math.log2(recurring + 1)) + mean + (head === null ? 0 : 3)
+  return { isPrompt: score >= promptScore, isPossible: score >= possibleScore, isLone: lines < 2, head }
 }
 
-export const promptScore = 2.5
-
-/** How the upper line of a two-line prompt begins, null where the lines above have nothing in common. */
-export function maybeHead(clusters: Clusters, key: string): string | null {
-  const counts = clusters.get(key)
-  if (!counts || counts.lines < 2) return null
-  const [best = null] = [...counts.heads].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))
-  return best !== null && best[1] >= 2 && best[1] >= counts.lines * 0.6 ? best[0] : null
-}
-
-const ornament = /[\u2500-\u259F]/u
-const account = /[\w.-]+@[\w.-]+/u
-const showsPlace = /(?:^|[\s:[({])(?:~|\/[\w.-])|(?:^|\s)[a-z_][\w.-]* (?:on|at) [\w.-]+(?: in |$)/u
-
-/** How a line begins that may be the upper one of a prompt; empty where it cannot be. */
-export function headKey(text: string): string {
-  if (text.length > 200 || !(ornament.test(text[0] ?? '') || account.test(text) || showsPlace.test(text)))
-    return ''
-  // A prompt of one line is not the head of the next.
-  if (/[$#%>❯➜λ»›] \S/u.test(text.replace(/\[[^\]]*\]/gu, ''))) return ''
-  const found = account.exec(text)
-  if (found) return leveled(text.slice(0, found.index)) + found[0]
-  const [first = '', second = ''] = leveled(text).split(' ')
-  return /[\p{L}]{2}/u.test(first) ? first : `${first} ${second}`
-}
-
-function leveled(text: string): string {
-  return text
-    .replace(/\d{1,2}:\d{2}(?::\d{2})?/gu, 't')
-    .replace(/(^|[\s:[({])(?:~[^\s\])}]*|\/[^\s\])}]+)/gu, '$1p')
-    .replace(/\d+/gu, 'n')
-    .trimEnd()
+function isSame(a: Verdict, b: Verdict): boolean {
+  return (
+    a.isPrompt === b.isPrompt && a.isPossible === b.isPossible && a.isLone === b.isLone && a.head === b.head
+  )
 }

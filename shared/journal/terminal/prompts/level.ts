@@ -34,11 +34,9 @@ export interface InnerLevel extends Common {
 
 export type Level = ShellLevel | InnerLevel
 
-export const signOf = (candidate: Candidate): string => candidate.literal.at(-1) ?? ''
-
 /** Whether a candidate is the prompt of a level. What a text holds by chance is told apart elsewhere. */
 export function isOf(level: ShellLevel, candidate: Candidate, isPrompt: (key: string) => boolean): boolean {
-  if (level.sign !== signOf(candidate)) return false
+  if (level.sign !== candidate.sign) return false
   if (level.form === 'account' || candidate.form === 'account')
     return level.identity === candidate.identity && level.shape === candidate.leadShape
   if (level.key === candidate.key) return level.identity === candidate.identity

@@ -26,7 +26,7 @@ export function placeOf(body: string, sign: string, form: Form): PromptPlace {
   if (words)
     return { ...base, user: words[1] ?? null, host: words[2] ?? null, ...where(known, words[3] ?? null) }
   if (form === 'name') return { ...base, host: maybeHost(body) }
-  return { ...base, ...where(known, null) }
+  return { ...base, ...where(known, form === 'folder' && /^\S+$/u.test(body) ? body : null) }
 }
 
 /** The word behind an account: the name of a folder, where no path stands there. */

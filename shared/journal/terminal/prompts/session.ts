@@ -1,40 +1,31 @@
 /** Reads a session in order: which prompt it is at, what was typed there, where it goes down and comes back. */
 import { isComplete } from '../../../shell/commands.ts'
-import { commandLikelihood } from '../../../shell/likely.ts'
-import { candidatesOf, type Candidate } from './candidate.ts'
-import { headKey, maybeHead, promptScore, scoreOf, type Clusters } from './clusters.ts'
-import { isNamed, isOf, placeBehind, placeOfHead, signOf, type Level, type ShellLevel } from './level.ts'
-import type { PromptedCommand, PromptPlace } from './line.ts'
+import type { Verdicts } from './clusters.ts'
+import { headKey } from './heads.ts'
+import { placeOfHead, type Level, type ShellLevel } from './level.ts'
+import type { PromptedCommand } from './line.ts'
+import { maybeMet, type Met, type Standing } from './meeting.ts'
 import { fence, furtherPrompt, zshFurther, type Noted } from './noted.ts'
 import { joinPlaces } from './place.ts'
-import { innerPrompts, isEnding, isPrinter, mayBeTyped, openingOf, wantsMore } from './programs.ts'
+import { wantsMore } from './programs.ts'
 
 /** Where a reading stands. A new value for each line; those before stay as they were. */
-export interface Session {
-  readonly levels: readonly Level[]
+export interface Session extends Standing {
   readonly found: readonly PromptedCommand[]
-  /** Whether an output has opened a Markdown fence and not closed it. */
-  readonly isFenced: boolean
   /** Whether the last line that was read of a command reaches the window's edge. */
   readonly isFull: boolean
 }
 
 export const newSession: Session = { levels: [], found: [], isFenced: false, isFull: false }
 
-interface Met {
-  readonly levels: readonly Level[]
-  readonly candidate: Pick<Candidate, 'rest' | 'place'>
-  readonly before: string
-}
-
 /** The session behind one more line. `found` is added to, so a session must not be gone on with twice. */
-export function readNoted(session: Session, line: Noted, clusters: Clusters): Session {
+export function readNoted(session: Session, line: Noted, verdicts: Verdicts): Session {
   const last = session.found.at(-1)
   if (last && line.n === last.outputFrom) {
     const longer = maybeFurther(session, last, line)
     if (longer) return longer
   }
-  const met = maybeMet(session, last, line, clusters)
+  const met = maybeMet(session, last, line, verdicts)
   if (met) return begin(session, met, line)
   if (last && isRowOf(session, last, line)) return joinRow(session, last, line)
   return fence.test(line.text) ? { ...session, isFenced: !session.isFenced } : session
@@ -103,7 +94,7 @@ function maybeFurther(session: Session, last: PromptedCommand, line: Noted): Ses
   const text = line.text.slice(prefix.length)
   const isGivenUp = text.endsWith('^C')
   const command = isGivenUp ? '' : `${last.command}\n${text}`
-  const isUnfinished = level.kind === 'shell' && !isGivenUp && !isComplete(command)
+  const isUnfinished = level.kind === 'shell' && !isGivenUp && (mayNotEnd(last, text) || !isComplete(command))
   const found = session.found as PromptedCommand[]
   found[found.length - 1] = { ...last, command, outputFrom: line.n + 1, isUnfinished }
   if (level.kind === 'inner') return { ...session, isFull: line.isFull }
@@ -114,6 +105,15 @@ function maybeFurther(session: Session, last: PromptedCommand, line: Noted): Ses
   }
 }
 
+/**
+ * Whether a line of a very long command, which can only be a here-document or a quotation, cannot be its last. To read
+ * all of it again for each line would take long.
+ */
+function mayNotEnd({ typedFrom, outputFrom }: PromptedCommand, text: string): boolean {
+  const isLong = outputFrom - typedFrom.line > 200
+  return isLong && text.trim() !== '' && !/^\s*\S{1,60}$|["'`;})\]]/u.test(text)
+}
+
 function maybeShellFurther(level: ShellLevel, last: PromptedCommand, { text }: Noted): string | null {
   if (!last.isUnfinished) return null
   const known = level.further?.trimEnd()
@@ -122,232 +122,3 @@ function maybeShellFurther(level: ShellLevel, last: PromptedCommand, { text }: N
   }
   return zshFurther.exec(text)?.[0] ?? furtherPrompt.exec(text)?.[0] ?? null
 }
-
-/** The prompt in a line, with the levels that hold there. Null where the line is output. */
-function maybeMet(
-  session: Session,
-  last: PromptedCommand | undefined,
-  line: Noted,
-  clusters: Clusters,
-): Met | null {
-  const isPrompt = (key: string): boolean => scoreOf(clusters, key) >= promptScore
-  const { levels } = session
-  for (let depth = levels.length; depth > 0; depth--) {
-    const kept = levels.slice(0, depth)
-    const met = maybeKnown(session, kept, last, line, isPrompt)
-    if (met) return met
-  }
-  return (
-    maybeInner(session, last, line) ??
-    maybeNew(session, last, line, clusters) ??
-    maybeMidLine(session, last, line, isPrompt)
-  )
-}
-
-/** A prompt of a level that the session is at or comes back to. */
-function maybeKnown(
-  session: Session,
-  kept: readonly Level[],
-  last: PromptedCommand | undefined,
-  line: Noted,
-  isPrompt: (key: string) => boolean,
-): Met | null {
-  const level = kept.at(-1)
-  if (!level) return null
-  const isBack = kept.length < session.levels.length
-  if (level.kind === 'inner') {
-    const prefix = level.prompt.prompt.exec(line.text)?.[0]
-    if (prefix === undefined || (isBack && !leadsBack(last, line))) return null
-    if (!mayBeTyped(level.prompt.name, line.text.slice(prefix.length))) return null
-    return {
-      levels: kept,
-      candidate: { rest: line.text.slice(prefix.length), place: level.around },
-      before: '',
-    }
-  }
-  for (const candidate of line.candidates) {
-    if (!isOf(level, candidate, isPrompt) || !hasItsHead(level, line)) continue
-    if (
-      isBack ? !mayComeBack(session, level, last, line) : !isPlausible(level, candidate, session, last, line)
-    )
-      continue
-    // Of two lines the editor is switched on in the upper or in the lower one, as the cursor happens to stand.
-    const isEdited = level.head === null && (level.isEdited || line.isEdited === true)
-    const edited = { ...level, isEdited }
-    const place = joinPlaces(candidate.place, level.around)
-    return { levels: [...kept.slice(0, -1), edited], candidate: { rest: candidate.rest, place }, before: '' }
-  }
-  return null
-}
-
-const hasItsHead = (level: ShellLevel, line: Noted): boolean =>
-  level.head === null || headKey(line.before) === level.head
-
-function leadsBack(last: PromptedCommand | undefined, line: Noted): boolean {
-  if (last && isEnding(last.command)) return true
-  return /^(?:logout|exit|Connection to \S+ closed\.?|Shared connection to \S+ closed\.?|Terminated|Killed|Hangup)$/u.test(
-    line.before.trim(),
-  )
-}
-
-function mayComeBack(
-  session: Session,
-  level: ShellLevel,
-  last: PromptedCommand | undefined,
-  line: Noted,
-): boolean {
-  if (leadsBack(last, line)) return true
-  if (level.isEdited && line.isEdited === false) return false
-  if (level.form === 'bare' || session.isFenced) return false
-  return (
-    session.levels.at(-1)?.kind === 'inner' || level.form !== 'account' || !isPrinter(last?.command ?? '')
-  )
-}
-
-/** Whether a line with the prompt that the session is at is one, and not a text that looks like it. */
-function isPlausible(
-  level: ShellLevel,
-  candidate: Candidate,
-  session: Session,
-  last: PromptedCommand | undefined,
-  line: Noted,
-): boolean {
-  if (line.isEdited === true) return true
-  if (level.isEdited && line.isEdited === false) return false
-  if (level.form !== 'bare' || level.head !== null) return true
-  if (session.isFenced) return false
-  const { rest } = candidate
-  const isPrinted = isPrinter(last?.command ?? '')
-  if (rest.trim() === '') return !isPrinted || !'#>'.includes(level.sign)
-  const score = commandLikelihood(rest)
-  if (isPrinted) return score >= 1 || (score >= 0 && isUnknown(rest, line.after))
-  return score > 0 || (score === 0 && (!/\s/u.test(rest.trim()) || isAnswered(rest, line.after)))
-}
-
-/** Whether the line behind says that no command has this name, as shells do. */
-function isUnknown(rest: string, after: string | null): boolean {
-  const name = rest.trim().split(/\s/u)[0] ?? ''
-  return after !== null && after.includes(name) && /not found|no such file/iu.test(after)
-}
-
-/** Whether the line behind complains about the command's name, as shells do. */
-function isAnswered(rest: string, after: string | null): boolean {
-  const name = rest.trim().split(/\s/u)[0] ?? ''
-  return after !== null && after.includes(name) && /not found|no such file|unknown|:/iu.test(after)
-}
-
-/** The first prompt of a program that the last command started. */
-function maybeInner(session: Session, last: PromptedCommand | undefined, line: Noted): Met | null {
-  if (!last) return null
-  const opening = openingOf(last.command)
-  if (opening?.kind !== 'inner') return null
-  const names = innerPrompts.filter(
-    ({ by }) => isNamed(opening.name)?.by.source === by.source || opening.name === 'python',
-  )
-  const prompt = names.find(
-    (inner) => inner.prompt.test(line.text) && (inner.name === opening.name || inner.name === 'pdb'),
-  )
-  if (!prompt) return null
-  const rest = line.text.slice(prompt.prompt.exec(line.text)?.[0].length ?? 0)
-  return {
-    levels: [...session.levels, { kind: 'inner', prompt, around: last.place }],
-    candidate: { rest, place: last.place },
-    before: '',
-  }
-}
-
-/** A prompt of a shell that was not met before. */
-function maybeNew(
-  session: Session,
-  last: PromptedCommand | undefined,
-  line: Noted,
-  clusters: Clusters,
-): Met | null {
-  const opening = last && openingOf(last.command)
-  const top = session.levels.at(-1)
-  for (const candidate of line.candidates) {
-    const score = scoreOf(clusters, candidate.key)
-    const isSure =
-      line.isEdited === true || (!session.isFenced && score >= promptScore && isSelfEvident(candidate))
-    const isFirst = top === undefined && isSure
-    const isOpened = opening?.kind === 'shell' && score >= 1 && isSelfEvident(candidate)
-    if (!isFirst && !isOpened && !isStrong(candidate, score, session, last)) continue
-    const head = maybeHead(clusters, candidate.key) ?? loneHead(candidate, line, clusters)
-    if (head !== null && headKey(line.before) !== head) continue
-    const around = last && top ? placeBehind(last.command, last.place) : placeOfHead(null)
-    const level: ShellLevel = {
-      kind: 'shell',
-      key: candidate.key,
-      form: candidate.form,
-      identity: candidate.identity,
-      sign: signOf(candidate),
-      lead: Math.max(0, line.text.indexOf(candidate.identity)),
-      shape: candidate.leadShape,
-      head,
-      isEdited: head === null && line.isEdited === true,
-      further: null,
-      around,
-    }
-    return {
-      levels: [...session.levels, level],
-      candidate: { rest: candidate.rest, place: joinPlaces(candidate.place, around) },
-      before: '',
-    }
-  }
-  return null
-}
-
-/** A prompt met once, whose upper line names an account. */
-function loneHead(candidate: Candidate, line: Noted, clusters: Clusters): string | null {
-  if (candidate.form !== 'bare' && candidate.form !== 'sign') return null
-  if ((clusters.get(candidate.key)?.lines ?? 0) > 1 || !/[\w.-]+@[\w.-]+/u.test(line.before)) return null
-  const key = headKey(line.before)
-  return key === '' ? null : key
-}
-
-/** Whether a first prompt is one by itself: it says who or where, or a command follows it. */
-function isSelfEvident(candidate: Candidate): boolean {
-  if (candidate.form === 'account' || candidate.form === 'folder') return true
-  if (candidate.rest.trim() === '') return candidate.form !== 'bare' || signOf(candidate) === '$'
-  const score = commandLikelihood(candidate.rest)
-  return candidate.form === 'bare' ? score >= 1 : score > -1
-}
-
-/** Whether a prompt counts though no command led to it: its account, or its machine's name with another sign. */
-function isStrong(
-  candidate: Candidate,
-  score: number,
-  session: Session,
-  last: PromptedCommand | undefined,
-): boolean {
-  if (session.levels.length === 0 || session.isFenced || isPrinter(last?.command ?? '')) return false
-  if (candidate.form === 'account') return score >= promptScore
-  const top = session.levels.at(-1)
-  return candidate.form === 'name' && top?.kind === 'shell' && top.identity === candidate.identity
-}
-
-/** A prompt behind an output that had no line end. Only an account tells it. */
-function maybeMidLine(
-  session: Session,
-  last: PromptedCommand | undefined,
-  line: Noted,
-  isPrompt: (key: string) => boolean,
-): Met | null {
-  const level = session.levels.at(-1)
-  if (!last || level?.kind !== 'shell' || level.form !== 'account' || level.head !== null) return null
-  const at = line.text.lastIndexOf(level.identity) - level.lead
-  if (at <= 0) return null
-  const candidate = candidatesOf(line.text.slice(at)).find((one) => isOf(level, one, isPrompt))
-  if (!candidate || session.isFenced) return null
-  const isSamePlace = samePlace(candidate.place, last.place)
-  if (isPrinter(last.command) && !isSamePlace) return null
-  const place = joinPlaces(candidate.place, level.around)
-  return {
-    levels: session.levels,
-    candidate: { rest: candidate.rest, place },
-    before: line.text.slice(0, at),
-  }
-}
-
-const samePlace = (a: PromptPlace, b: PromptPlace): boolean =>
-  a.directory === b.directory && a.folder === b.folder

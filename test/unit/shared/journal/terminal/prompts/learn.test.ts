@@ -162,6 +162,18 @@ describe('a command over several lines', () => {
     expect(commands(text)).toEqual(['for f in a b\ndo\n  echo "> $f"\ndone', 'cat <<END\n# x\n\n$ y\nEND'])
   })
 
+  it('may be very long', () => {
+    const body = Array.from({ length: 3000 }, (_, n) => `line ${n} of the file`)
+    const lines = [
+      'mira@desk:~$ cat > file <<END',
+      ...body.map((line) => `> ${line}`),
+      '> END',
+      'mira@desk:~$ ls',
+      'file',
+    ]
+    expect(commands(lines.join('\n'))).toEqual([['cat > file <<END', ...body, 'END'].join('\n'), 'ls'])
+  })
+
   it('has zsh’s own words for them', () => {
     const text = 'desk% for f in a; do\nfor> echo $f\nfor> done\na\ndesk% echo "a\ndquote> b"\na\nb\ndesk%'
     expect(commands(text)).toEqual(['for f in a; do\necho $f\ndone', 'echo "a\nb"'])

@@ -1,0 +1,25 @@
+/** The upper line of a prompt of two lines. */
+
+const ornament = /[\u2500-\u259F]/u
+const account = /[\w.-]+@[\w.-]+/u
+const showsPlace = /(?:^|[\s:[({])(?:~|\/[\w.-])|(?:^|\s)[a-z_][\w.-]* (?:on|at) [\w.-]+(?: in |$)/u
+
+/** How a line begins that may be the upper one of a prompt; empty where it cannot be. */
+export function headKey(text: string): string {
+  if (text.length > 200 || !(ornament.test(text[0] ?? '') || account.test(text) || showsPlace.test(text)))
+    return ''
+  // A prompt of one line is not the head of the next.
+  if (/[$#%>❯➜λ»›] \S/u.test(text.replace(/\[[^\]]*\]/gu, ''))) return ''
+  const found = account.exec(text)
+  if (found) return leveled(text.slice(0, found.index)) + found[0]
+  const [first = '', second = ''] = leveled(text).split(' ')
+  return /[\p{L}]{2}/u.test(first) ? first : `${first} ${second}`
+}
+
+function leveled(text: string): string {
+  return text
+    .replace(/\d{1,2}:\d{2}(?::\d{2})?/gu, 't')
+    .replace(/(^|[\s:[({])(?:~[^\s\])}]*|\/[^\s\])}]+)/gu, '$1p')
+    .replace(/\d+/gu, 'n')
+    .trimEnd()
+}
