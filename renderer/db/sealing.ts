@@ -61,7 +61,8 @@ export async function sealedJournalOf(db: LabDatabase, project: ProjectId): Prom
   return {
     project,
     seals,
-    salts: (await db.salts.bulkGet(seals.map(({ id }) => id))).filter((one) => one !== undefined),
+    // All of the project, so that salts of no seal are seen too.
+    salts: await db.salts.where('seal').between(`${project}:`, `${project}:\uffff`).toArray(),
     records: {
       entries,
       revisions: await revisionsAmong(db, new Set<string>(ids)),

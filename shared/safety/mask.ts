@@ -2,7 +2,8 @@
  * Masking: each character of a secret is replaced by one of the same length (line ends stay), so that every position
  * around it keeps its meaning.
  */
-import type { Range } from '../lab/model.ts'
+import type { EntryFacts, Range } from '../lab/model.ts'
+import { mapWords } from '../journal/seal/words.ts'
 
 /** Stands for each character that was struck out: U+2588 FULL BLOCK, one UTF-16 code unit. */
 export const MASK = '\u2588'
@@ -110,21 +111,38 @@ export function maskFields<T extends object>(record: T, secret: string): T {
   const old = record as Record<string, unknown>
   const masked = Object.entries(old).flatMap(([field, value]) => {
     if (!wordFields.includes(field)) return []
-    const next = maskDeep<unknown>(value, secret)
+    const next = maskField(field, value, secret)
     return next === value ? [] : [[field, next] as const]
   })
   return masked.length === 0 ? record : { ...record, ...Object.fromEntries(masked) }
 }
 
-/** Every string in a plain value, masked. The value itself where it held nothing. Typed arrays are left alone. */
-export function maskDeep<T>(value: T, secret: string): T {
-  if (typeof value === 'string') return maskText(value, secret) as T
+/** A date in the forms of ISO 8601 that sources state, with or without its time. */
+const datePattern = /^\d{4}(-\d{2}(-\d{2}(T[\d:.]+(Z|[+-][\d:]+)?)?)?)?$/
+
+function maskField(field: string, value: unknown, secret: string): unknown {
+  // A secret such as 2026 stands in dates, moments and ids by chance; there it is none.
+  if (field === 'dated' && typeof value === 'string' && datePattern.test(value)) return value
+  // The facts of a draft are those of the entry that it will be, at the same places.
+  if (field === 'facts' && typeof value === 'object' && value !== null)
+    return mapWords('entries', value as EntryFacts, (words) => maskText(words, secret))
+  return maskDeep(value, secret)
+}
+
+/**
+ * Every string in a plain value, masked. The value itself where it held nothing. Typed arrays are left alone.
+ * @param isLeft says of a string that it stays as it is
+ */
+export function maskDeep<T>(value: T, secret: string, isLeft?: (text: string) => boolean): T {
+  if (typeof value === 'string') return (isLeft?.(value) ? value : maskText(value, secret)) as T
   if (typeof value !== 'object' || value === null || ArrayBuffer.isView(value)) return value
   if (Array.isArray(value)) {
-    const next = value.map((item: unknown) => maskDeep(item, secret))
+    const next = value.map((item: unknown) => maskDeep(item, secret, isLeft))
     return (next.some((item, i) => item !== value[i]) ? next : value) as T
   }
-  const entries = Object.entries(value).map(([key, item]) => [key, maskDeep<unknown>(item, secret)] as const)
+  const entries = Object.entries(value).map(
+    ([key, item]) => [key, maskDeep<unknown>(item, secret, isLeft)] as const,
+  )
   const old = value as Record<string, unknown>
   return entries.some(([key, item]) => item !== old[key]) ? (Object.fromEntries(entries) as T) : value
 }
