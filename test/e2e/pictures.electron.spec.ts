@@ -14,7 +14,11 @@ const sha256Of = (bytes: Uint8Array): string => createHash('sha256').update(byte
 const shots = process.env.SHOTS_DIR
 
 async function shoot(page: Page, name: string): Promise<void> {
-  if (shots) await page.screenshot({ path: join(shots, `${name}.png`) })
+  if (!shots) return
+  for (const theme of ['light', 'dark'] as const) {
+    await page.emulateMedia({ colorScheme: theme })
+    await page.screenshot({ path: join(shots, `${name}-${theme}.png`) })
+  }
 }
 
 /** Everything in one table of the open lab's database; bytes as base64. */
@@ -222,5 +226,6 @@ test('twenty photos of a phone whose clock was off stand at the times at which t
   await undoButton(again).click()
   await expect.poll(async () => (await readTable(again, 'withdrawals')).length).toBe(20)
   expect(await readTable(again, 'entries')).toHaveLength(21)
+  await shoot(again, 'taken-back')
   expect(program.complaints).toEqual([])
 })

@@ -127,14 +127,6 @@ function PhotoLine({ photo, moment, from, photos }: PhotoLineProps) {
             That is still to come: say how far the camera’s clock was off.
           </span>
         ) : null}
-        <input
-          type="text"
-          className="st-input"
-          aria-label={`What is to be seen on ${photo.file.name}`}
-          placeholder="What is to be seen?"
-          value={photo.description}
-          onChange={(event) => photos.describe(photo.id, event.target.value)}
-        />
       </div>
       <Button
         look="quiet"
@@ -142,12 +134,20 @@ function PhotoLine({ photo, moment, from, photos }: PhotoLineProps) {
         label={`Take ${photo.file.name} out of the list`}
         onClick={() => photos.drop(photo.id)}
       />
+      <input
+        type="text"
+        className="st-input st-photo-words"
+        aria-label={`What is to be seen on ${photo.file.name}`}
+        placeholder="What is to be seen?"
+        value={photo.description}
+        onChange={(event) => photos.describe(photo.id, event.target.value)}
+      />
     </li>
   )
 }
 
 const wordsOfFrom: Readonly<Record<TimeFrom, string>> = {
   camera: 'time by its camera',
-  'camera without an offset': 'time by its camera, which names no offset: taken as the time here',
+  'camera without an offset': 'time by its camera, as the time here, since it names no offset',
   file: 'time by the file, since no camera says one',
 }
