@@ -153,7 +153,7 @@ async function strikeJournalTables(db: LabDatabase, secret: string): Promise<num
 }
 
 /** Ids, and heads of seals that were noted: the secret stands in them by chance, unless it is one as a whole. */
-const idOrDigest = /^([0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|[0-9a-f]{64})$/
+const idOrDigest = /^([0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|(\d+ )?[0-9a-f]{64})$/
 
 function maskSetting(setting: Setting, secret: string): Setting {
   const value = maskDeep(setting.value, secret, (text) => text !== secret && idOrDigest.test(text))

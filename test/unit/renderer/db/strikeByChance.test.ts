@@ -60,10 +60,10 @@ describe('a secret that stands in ids and moments by chance', () => {
     const { lab, strike, addEntry } = await openStory()
     await addEntry('login beef')
     const digest = `beef${'0'.repeat(60)}`
-    await lab.keepSetting('heads', { heads: [{ number: 1, hash: digest }], last: hex, note: 'beef stew' })
+    await lab.keepSetting('heads', { heads: [`12 ${digest}`, digest], last: hex, note: 'beef stew' })
     await strike('beef')
     expect(await lab.findSetting('heads')).toEqual({
-      heads: [{ number: 1, hash: digest }],
+      heads: [`12 ${digest}`, digest],
       last: hex,
       note: '████ stew',
     })
