@@ -9,6 +9,7 @@ import type { TextSession } from '../../editor/textSession.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { Button, Kbd } from '../../ui/index.ts'
 import { isTypingOutside } from '../typing.ts'
+import { pictureChips } from './pictures/pictureChips.ts'
 import { focusEntry, setIn, type JournalStore } from './journalState.ts'
 
 export interface AmendProps {
@@ -51,14 +52,16 @@ export function Amend({ entry, store }: AmendProps): ReactNode {
     sure.current = isSure
   }, [isSure])
   const keys = useMemo(
-    () =>
+    () => [
       Prec.highest(
         keymap.of([
           { key: 'Mod-Enter', run: () => (void acts.save(), true) },
           { key: 'Escape', run: () => (void acts.cancel(sure.current), true) },
         ]),
       ),
-    [acts],
+      pictureChips(() => workspace.requireLab()),
+    ],
+    [acts, workspace],
   )
   return (
     <div ref={root} className="st-amend">
