@@ -1,29 +1,32 @@
 /** The composer at the foot of the journal: always there, whatever else goes on. */
-import { useEffect, useRef, type DragEvent } from 'react'
+import { useEffect, useRef, useState, type DragEvent } from 'react'
 import { useStore } from 'zustand'
 import { SketchMenu } from '../../sketch/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, Kbd, SegmentedKinds } from '../../ui/index.ts'
-import { CheckIcon, SourcePictureIcon } from '../../ui/icons.tsx'
+import { CheckIcon, OutlineIcon, SourcePictureIcon } from '../../ui/icons.tsx'
 import { ComposerFacts } from './ComposerFacts.tsx'
 import { bringsSomething, takeDrop } from './composerDrops.ts'
 import type { ComposerModel } from './composerModel.ts'
+import { TidyDraft } from './tidying/TidyDraft.tsx'
 import { openPhotos } from './pictures/photos.ts'
 import { COMPOSER_KEYS } from './useComposerKeys.ts'
 
 export function Composer({ model }: { readonly model: ComposerModel }) {
   const { kind, refusal, done } = useStore(model.store)
+  const [isTidying, setTidying] = useState(false)
   return (
     <div className="st-composer" role="group" aria-label="New entry" {...useDrops(model)}>
       <SegmentedKinds value={kind} onChange={(chosen) => model.choose(chosen)} />
       <ComposerFacts model={model} />
       <ComposerText model={model} kind={kind} />
+      {isTidying ? <TidyDraft model={model} onClose={() => setTidying(false)} /> : null}
       {refusal === null ? null : (
         <p className="st-composer-refusal" role="alert">
           {refusal}
         </p>
       )}
-      <ComposerFoot model={model} />
+      <ComposerFoot model={model} onTidy={kind === 'file' ? null : () => setTidying(true)} />
       <p className="st-unseen" role="status">
         {done}
       </p>
@@ -37,7 +40,13 @@ function ComposerText({ model, kind }: { readonly model: ComposerModel; readonly
   return <div ref={parent} className={`st-composer-text st-kind--${kind}`} />
 }
 
-function ComposerFoot({ model }: { readonly model: ComposerModel }) {
+interface FootProps {
+  readonly model: ComposerModel
+  /** Null where the text must stay as it is. */
+  readonly onTidy: (() => void) | null
+}
+
+function ComposerFoot({ model, onTidy }: FootProps) {
   const workspace = useWorkspace()
   const enterWrites = useStore(model.store, (state) => state.enterWrites)
   return (
@@ -50,6 +59,11 @@ function ComposerFoot({ model }: { readonly model: ComposerModel }) {
           Add photos…
         </Button>
         <SketchMenu onInsert={(block) => model.insert(block, true)} />
+        {onTidy ? (
+          <Button look="quiet" icon={OutlineIcon} onClick={onTidy}>
+            Tidy
+          </Button>
+        ) : null}
         <Button
           look="quiet"
           {...(enterWrites ? { icon: CheckIcon } : {})}

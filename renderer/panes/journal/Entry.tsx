@@ -1,5 +1,6 @@
 /** One entry: time and kind in the margin, its text as safe HTML, and what it is joined to. */
 import { memo, useRef, type DragEvent, type KeyboardEvent, type ReactNode } from 'react'
+import { useStore } from 'zustand'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { Entry, Outcome } from '../../../shared/lab/model.ts'
 import { writeFragment } from '../../editor/fragments.ts'
@@ -28,6 +29,7 @@ import { setIn, type JournalStore } from './journalState.ts'
 import { PickWords } from './PickWords.tsx'
 import { offsetNameOf, timeBeside, timeOf, type EntryRow } from './rows.ts'
 import { Ticked } from './Ticked.tsx'
+import { TidyEntry } from './tidying/TidyEntry.tsx'
 import { useIsWithdrawn, useMarks, useText } from './useEntry.ts'
 
 export interface EntryBlockProps {
@@ -226,7 +228,9 @@ function EntryText({
   tabIndex,
 }: TextProps): ReactNode {
   const text = useText(entry.id)
+  const isTidying = useStore(store, (state) => state.tidying.has(entry.id))
   if (isAmending) return <Amend entry={entry} store={store} />
+  if (isTidying && !isWithdrawn) return <TidyEntry entry={entry} store={store} text={text} />
   if (isPicking) return <PickWords entry={entry} store={store} text={text} />
   if (!isWithdrawn) return <RenderedText entry={entry} store={store} text={text} tabIndex={tabIndex} />
   return (

@@ -13,6 +13,7 @@ import {
   JournalIcon,
   KindProblemIcon,
   MoreIcon,
+  OutlineIcon,
   PlaceIcon,
   StrikeOutIcon,
   TagIcon,
@@ -94,6 +95,14 @@ function linesFor(
       icon: AmendIcon,
       disabledBecause,
       onChoose: () => beginAmending(store, id),
+    },
+    {
+      id: 'tidy',
+      word: 'Tidy…',
+      icon: OutlineIcon,
+      disabledBecause:
+        entry.kind === 'file' ? 'A file is kept as it is, to the last character.' : disabledBecause,
+      onChoose: () => setIn(store, 'tidying', id, true),
     },
     {
       id: 'tags',
