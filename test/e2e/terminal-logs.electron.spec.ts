@@ -99,9 +99,9 @@ async function told(session: Locator): Promise<string[][]> {
     .getByRole('listitem')
     .evaluateAll((rows) =>
       rows.map((row) => [
-        row.querySelector('code')!.textContent!,
+        row.querySelector('code')!.textContent,
         ...Array.from(row.querySelectorAll('.st-offer-facts > span'), (fact) =>
-          fact.textContent!.trim(),
+          fact.textContent.trim(),
         ).filter((words) => !/^\d{4}-|lines?$|^wrote /.test(words)),
       ]),
     )
