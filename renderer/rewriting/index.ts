@@ -1,2 +1,0 @@
-export { passRewriting } from './passRewriting.tsx'
-export { RewriteStore } from './RewriteStore.tsx'
