@@ -3,13 +3,7 @@ import { OpenLab } from '../../../renderer/db/lab.ts'
 import { systemSurroundings } from '../../../renderer/db/surroundings.ts'
 import { carry } from '../../../shared/distil/carry.ts'
 import { pickFragment } from '../../../shared/distil/fragment.ts'
-import {
-  addEntry,
-  addProcedure,
-  addProject,
-  addSource,
-  writeText,
-} from '../../../shared/lab/acts.ts'
+import { addEntry, addProcedure, addProject, addSource, writeText } from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
 import type { LabId, ProcedureId, ProjectId } from '../../../shared/lab/ids.ts'
 
