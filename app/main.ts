@@ -1,7 +1,7 @@
 /**
  * The Electron shell. It starts silent and locked, serves the page under its own scheme and answers the page's calls.
  * Reading order: quiet, page, guards, calls, windows; files, chosen, arrivals, drop-folder, following, opening and menu are what the
- * person sees of it.
+ * person sees of it; rewriting goes on before any page is there.
  */
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
@@ -18,9 +18,11 @@ import { guardContents, guardSession } from './guards.ts'
 import { offerTextMenu, setMenu } from './menu.ts'
 import { forgetOriginals, offerLinkScheme, openAddress, openOriginal } from './opening.ts'
 import { declareScheme, servePage } from './page.ts'
+import type { Rewriting } from './rewriting.ts'
+import { createRewritingCalls, resumeRewriting } from './rewriting-calls.ts'
 import { silenceChromium, silenceSession } from './quiet.ts'
 import { finishClose, followQuit, openWindow, showWindow } from './windows.ts'
-import { maybeShortLine, takeKeptWords, wordsOf } from './words.ts'
+import { lineWithoutWords, maybeShortLine, takeKeptWords, wordsOf } from './words.ts'
 
 function start(): void {
   silenceChromium()
@@ -35,6 +37,8 @@ function start(): void {
     app.quit()
     return
   }
+  const rewriting = resumeRewriting()
+  if (rewriting === null) return
   app.on('second-instance', (_event, argv, folder) => {
     showWindow()
     offerLine(argv, folder)
@@ -44,7 +48,7 @@ function start(): void {
   app.on('web-contents-created', (_event, contents) => offerTextMenu(contents))
   guardContents()
   followQuit()
-  void app.whenReady().then(showFirstWindow)
+  void app.whenReady().then(() => showFirstWindow(rewriting))
 }
 
 /** Says whether the program goes on in a further start, since its own command line is too long to be handed on. */
@@ -53,10 +57,18 @@ function isRestartedShort(): boolean {
   mkdirSync(userData, { recursive: true })
   const args = maybeShortLine(process.argv, process.cwd(), developmentPath(), userData)
   if (args === null) return false
+  restart(args)
+  return true
+}
+
+function startAnew(): void {
+  restart(lineWithoutWords(process.argv, process.cwd(), developmentPath()))
+}
+
+function restart(args: readonly string[]): void {
   // Within an AppImage the program itself is gone once it has ended.
   app.relaunch({ args: [...args], execPath: process.env.APPIMAGE ?? process.execPath })
   app.exit(0)
-  return true
 }
 
 function offerLine(argv: readonly string[], folder: string): void {
@@ -68,7 +80,7 @@ function developmentPath(): string | null {
   return app.isPackaged ? null : app.getAppPath()
 }
 
-function showFirstWindow(): void {
+function showFirstWindow(rewriting: Rewriting): void {
   silenceSession(session.defaultSession)
   guardSession(session.defaultSession)
   servePage(session.defaultSession, join(__dirname, '../renderer'))
@@ -82,6 +94,7 @@ function showFirstWindow(): void {
     readChosenPart,
     ...createDropFolderCalls(),
     ...createFollowingCalls(),
+    ...createRewritingCalls(rewriting, startAnew, () => session.defaultSession.flushStorageData()),
     takeArrivals,
     openAddress,
     openOriginal,

@@ -19,8 +19,21 @@ export function followQuit(): void {
   app.on('window-all-closed', () => app.quit())
 }
 
+/** Says whether one window is to stay the only one. */
+let isAlone = (): boolean => false
+
+/** Lets no second window open as long as the answer is yes: two would each write the store anew. */
+export function stayAlone(is: () => boolean): void {
+  isAlone = is
+}
+
 /** Opens a window onto the labs. A further one stands a little lower and to the right of the one in front. */
 export function openWindow(): BrowserWindow {
+  const only = isAlone() ? BrowserWindow.getAllWindows()[0] : undefined
+  if (only !== undefined) {
+    only.focus()
+    return only
+  }
   const place = nextPlace()
   const window = new BrowserWindow({
     ...place,

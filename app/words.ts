@@ -47,6 +47,11 @@ function split(
   }
 }
 
+/** A command line (without the program) that starts the program again, without the words that were meant once. */
+export function lineWithoutWords(argv: readonly string[], folder: string, appPath: string | null): string[] {
+  return [...split(argv, folder, appPath).others]
+}
+
 /** How many words belong to starting Electron itself: up to the folder that it runs. */
 function placeOfProgram(words: readonly string[], folder: string, appPath: string): number {
   const named = words.findIndex((word) => resolve(folder, word) === resolve(appPath))

@@ -1,5 +1,5 @@
 /** Starts one window: the host, the labs, the workspace, the screen. */
-import { createRoot } from 'react-dom/client'
+import { createRoot, type Root } from 'react-dom/client'
 import type { LabId } from '../shared/lab/ids.ts'
 import { App } from './App.tsx'
 import { OpenLab } from './db/lab.ts'
@@ -7,6 +7,7 @@ import { LabRegistry } from './db/labs.ts'
 import { systemSurroundings } from './db/surroundings.ts'
 import { createHost } from './host/host.ts'
 import { beginLab } from './labs/labs.ts'
+import { passRewriting } from './rewriting/index.ts'
 import { recoverDrafts } from './store/recovery.ts'
 import { WorkspaceContext } from './store/useWorkspace.ts'
 import { claimWindow, livingWindows } from './store/windowIdentity.ts'
@@ -16,6 +17,9 @@ const storage = { indexedDB, IDBKeyRange }
 const around = systemSurroundings()
 
 async function start(): Promise<void> {
+  const root = createRoot(requireRoot())
+  const host = createHost(globalThis.window)
+  const news = await passRewriting(root, host, storage, () => location.reload())
   const registry = new LabRegistry(storage)
   const window = await claimWindow(around.ids, sessionStorage, navigator.locks)
   const openLab = async (id: LabId): Promise<OpenLab> => {
@@ -23,12 +27,13 @@ async function start(): Promise<void> {
     await recoverDrafts(lab, window, await livingWindows(navigator.locks))
     return lab
   }
-  const workspace = new Workspace({ registry, openLab, host: createHost(globalThis.window), window })
-  show(workspace)
+  const workspace = new Workspace({ registry, openLab, host, window })
+  show(root, workspace)
   writeDownWhenLeaving(workspace)
   void navigator.storage.persist()
   try {
     await openFirstLab(workspace)
+    if (news) workspace.say(news.isDone ? 'done' : 'problem', news.sentence)
   } catch (error) {
     console.error(error)
     workspace.set({ phase: { kind: 'failed', sentence: sentenceFor(error) } })
@@ -44,10 +49,14 @@ async function openFirstLab(workspace: Workspace): Promise<void> {
   await workspace.openLab(lab.id)
 }
 
-function show(workspace: Workspace): void {
+function requireRoot(): HTMLElement {
   const root = document.getElementById('root')
   if (root === null) throw new Error('the page has no place for the screen')
-  createRoot(root).render(
+  return root
+}
+
+function show(root: Root, workspace: Workspace): void {
+  root.render(
     <WorkspaceContext value={workspace}>
       <App />
     </WorkspaceContext>,

@@ -23,6 +23,9 @@ export const largestArrival = 500
 /** No more bytes of a followed log travel at once (256 KiB); the next come when the screen asks again. */
 export const largestLogPiece = 256 * 1024
 
+/** No more bytes of a written-out store travel at once (8 MiB). */
+export const largestStorePiece = 8 * 1024 * 1024
+
 /** How long the host waits for the screen to save what is being typed before a window closes, in milliseconds. */
 export const closeWaitMs = 5000
 
@@ -123,6 +126,15 @@ const logPiece = v.variant('kind', [
     atMs: v.number(),
   }),
 ])
+
+/** A file of the written-out store: one lab, or the registry. */
+const storeFileName = v.pipe(v.string(), v.regex(/^[a-z0-9][a-z0-9.-]{0,99}$/, 'a plain name in lower case'))
+const storeFile = v.strictObject({
+  name: storeFileName,
+  size: v.pipe(v.number(), v.integer(), v.minValue(0)),
+  sha256: v.pipe(v.string(), v.regex(/^[0-9a-f]{64}$/, 'a SHA-256 is 64 hexadecimal digits')),
+})
+const offset = v.pipe(v.number(), v.integer(), v.minValue(0))
 
 /** Something that came from outside while no dialog was open. */
 const arrival = v.variant('kind', [
@@ -370,6 +382,55 @@ const hostCalls = {
     argument: v.undefined(),
     answer: v.strictObject({ address: v.nullable(v.string()) }),
   },
+  /**
+   * Begins to rewrite the store: all labs are written out, the files of the page's storage are deleted, and what was written
+   * out is read back. The failure `not written` where a second window is open. From now on no window opens; the page is to
+   * be loaded anew, so that nothing is open in it, and finds `begun`.
+   */
+  beginRewriting: { argument: v.undefined(), answer: v.null() },
+  /** Writes a piece of a file of the written-out store. The offset 0 begins the file anew. */
+  writeRewriting: {
+    argument: v.strictObject({
+      name: storeFileName,
+      offset,
+      bytes: v.pipe(
+        bytes,
+        v.check((value) => value.byteLength <= largestStorePiece, 'a piece is at most largestStorePiece'),
+      ),
+    }),
+    answer: v.null(),
+  },
+  /**
+   * Says that all is written out. The shell reads it back and compares it with the digests; where one differs, that is the
+   * failure `not written`, and nothing was changed. Else the program ends and starts anew, without the old store.
+   */
+  finishRewriting: { argument: v.strictObject({ files: v.array(storeFile) }), answer: v.null() },
+  /** Gives rewriting up while the old store is still whole. What was written out is deleted. */
+  leaveRewriting: { argument: v.undefined(), answer: v.null() },
+  /** Where rewriting stands. To be asked before anything of the store is opened. Always `none` in a browser. */
+  findRewriting: {
+    argument: v.undefined(),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('none') }),
+      /** The store is to be written out by this window. */
+      v.strictObject({ kind: v.literal('begun') }),
+      /** The old store is gone, and what was written out is to be read back. */
+      v.strictObject({ kind: v.literal('waiting'), files: v.array(storeFile) }),
+      /** What happened in an earlier run; told once. */
+      v.strictObject({ kind: v.literal('told'), isDone: v.boolean(), sentence: v.string() }),
+    ]),
+  },
+  /** Reads a part of a file of the written-out store, at most `largestStorePiece`. */
+  readRewriting: {
+    argument: v.strictObject({
+      name: storeFileName,
+      offset,
+      length: v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(largestStorePiece)),
+    }),
+    answer: v.strictObject({ bytes }),
+  },
+  /** Says that all was read back and compared. The written-out store is deleted. Answers with what the person is told. */
+  endRewriting: { argument: v.undefined(), answer: v.strictObject({ sentence: v.string() }) },
   /** Opens another window onto the same labs. */
   newWindow: { argument: v.undefined(), answer: v.null() },
   /** Said by the screen once everything typed is saved, in answer to the event `close requested`. */
@@ -385,6 +446,7 @@ export type ChosenFile = v.InferOutput<typeof chosenFile>
 export type DropFile = v.InferOutput<typeof dropFile>
 export type KnownLog = v.InferOutput<typeof knownLog>
 export type LogPiece = v.InferOutput<typeof logPiece>
+export type StoreFile = v.InferOutput<typeof storeFile>
 export type Arrival = v.InferOutput<typeof arrival>
 
 /** The names of all calls, for whoever builds one end of the contract. */

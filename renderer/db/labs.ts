@@ -14,6 +14,11 @@ class RegistryDatabase extends Dexie {
   }
 }
 
+export interface RegistryDump {
+  readonly labs: readonly Lab[]
+  readonly settings: readonly Setting[]
+}
+
 export class LabRegistry {
   private readonly db: RegistryDatabase
 
@@ -39,6 +44,23 @@ export class LabRegistry {
 
   async keepSetting(key: string, value: unknown): Promise<void> {
     await this.db.settings.put({ key, value })
+  }
+
+  /** All that the registry holds, as plain values. */
+  async dump(): Promise<RegistryDump> {
+    const { labs, settings } = this.db
+    return this.db.transaction('r', labs, settings, async () => ({
+      labs: await labs.toArray(),
+      settings: await settings.toArray(),
+    }))
+  }
+
+  /** Puts what `dump` gave into an empty registry. */
+  async fill({ labs, settings }: RegistryDump): Promise<void> {
+    await this.db.transaction('rw', this.db.labs, this.db.settings, async () => {
+      await this.db.labs.bulkPut([...labs])
+      await this.db.settings.bulkPut([...settings])
+    })
   }
 
   close(): void {

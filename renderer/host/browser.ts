@@ -57,6 +57,13 @@ export function createBrowserHost(window: Window & typeof globalThis, version: s
     copyText: ({ text }) => copyText(navigator, text),
     readClipboard: () => readClipboard(navigator.clipboard),
     findClipboardAddress: () => Promise.resolve(done({ address: null })),
+    beginRewriting: noRewriting,
+    writeRewriting: noRewriting,
+    finishRewriting: noRewriting,
+    leaveRewriting: noRewriting,
+    findRewriting: () => Promise.resolve(done({ kind: 'none' })),
+    readRewriting: noRewriting,
+    endRewriting: noRewriting,
     newWindow: () => Promise.resolve(openWindow(window)),
     readyToClose: () => Promise.resolve(done(null)),
     onCloseRequested: (listener) => onLeaving(window, listener),
@@ -76,6 +83,13 @@ function noDropFolder(): Promise<HostFailure> {
 function noFollowing(): Promise<HostFailure> {
   const sentence =
     'Following a log needs the Stillroom program: a browser does not let a page read a file while it is written. Nothing was changed. Take the log in as a file once it is finished.'
+  return Promise.resolve(failed('unsupported', sentence))
+}
+
+/** A page cannot delete the files that a browser keeps its storage in, so this is for the program's own window. */
+function noRewriting(): Promise<HostFailure> {
+  const sentence =
+    'Rewriting the store needs the Stillroom program: a page cannot reach the browser’s files. Nothing was changed. To do it by hand, save every lab to a file, clear the site’s data in the settings of the browser, and bring the files in again.'
   return Promise.resolve(failed('unsupported', sentence))
 }
 

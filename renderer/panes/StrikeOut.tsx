@@ -32,7 +32,11 @@ export function StrikeOut({ node, text, onClose }: StrikeOutProps) {
     if (!isDone) return
     workspace.say(
       'done',
-      'Struck out in the whole lab. If it was a secret, change it now wherever it is used.',
+      'Struck out in the whole lab. If it was a secret, change it now wherever it is used. Its bytes may still lie in the database’s files.',
+      {
+        word: 'Rewrite the store…',
+        onAct: () => workspace.set({ panel: { kind: 'seal' } }),
+      },
     )
     onClose()
   }
@@ -91,8 +95,8 @@ function Consequences({ words, reason, onReason }: ConsequencesProps) {
         </li>
         <li>This has no undo.</li>
         <li>
-          The database’s files on the disk may hold the bytes until they are written over, and so do lab files
-          exported before.
+          The database’s files on the disk may hold the bytes until the store is rewritten, which is offered
+          afterwards; lab files exported before keep them.
         </li>
         <li>A secret that stood here has been seen by this machine: change it wherever it is used.</li>
       </ul>

@@ -2,6 +2,7 @@
 import { useState, type FormEvent, type ReactNode } from 'react'
 import { headText, maybeHead } from '../../shared/journal/seal/heads.ts'
 import type { SealHead } from '../../shared/journal/seal/model.ts'
+import { RewriteStore } from '../rewriting/index.ts'
 import { goToEntry } from '../store/goToEntry.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
 import type { Workspace } from '../store/workspace.ts'
@@ -56,6 +57,7 @@ export function SealPanel(): ReactNode {
           Whoever has the lab can make the whole chain anew or cut off its end; only a head that you noted
           elsewhere shows that.
         </p>
+        <RewriteStore />
       </div>
     </Panel>
   )

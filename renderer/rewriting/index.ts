@@ -1,0 +1,2 @@
+export { passRewriting } from './passRewriting.tsx'
+export { RewriteStore } from './RewriteStore.tsx'
