@@ -17,6 +17,8 @@ export function SealPanel(): ReactNode {
   const [isBusy, setBusy] = useState(false)
   const [answer, setAnswer] = useState<SealAnswer | null>(null)
   const run = (kind: SealTask['kind']) => async (): Promise<void> => {
+    // A disabled button would lose the keyboard's place.
+    if (isBusy) return
     setBusy(true)
     const found = await ask(workspace, kind)
     setAnswer(found)
@@ -37,10 +39,10 @@ export function SealPanel(): ReactNode {
           outcomes. Each seal holds the one before it, so a later change can be seen.
         </p>
         <span className="st-button-row st-logs-ways">
-          <Button icon={SealIcon} disabled={isBusy} onClick={() => void run('check')()} data-first>
+          <Button icon={SealIcon} aria-disabled={isBusy} onClick={() => void run('check')()} data-first>
             Check the seal
           </Button>
-          <Button icon={ExportIcon} disabled={isBusy} onClick={() => void run('take out')()}>
+          <Button icon={ExportIcon} aria-disabled={isBusy} onClick={() => void run('take out')()}>
             Take out the sealed journal…
           </Button>
         </span>

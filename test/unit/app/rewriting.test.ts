@@ -1,5 +1,14 @@
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { beforeEach, describe, expect, it } from 'vitest'
@@ -18,15 +27,24 @@ const file: StoreFile = {
 
 class Crash extends Error {}
 
-/** The real disk, but at the given step the machine stops: before it, or with the step half done. */
+/**
+ * The real disk, but at the given step the machine stops: before it, or with the step half done. Bytes that were not synced
+ * are lost then.
+ */
 function crashingDisk(at: number, isHalfDone: boolean): StoreDisk & { steps: number } {
   const disk = { steps: 0 }
+  const unsynced = new Set<string>()
+  const stop = (): never => {
+    for (const path of unsynced) if (existsSync(path)) truncateSync(path)
+    unsynced.clear()
+    throw new Crash('the machine stopped')
+  }
   const step =
     <A extends unknown[], R>(act: (...args: A) => R, half?: (...args: A) => void) =>
     (...args: A): R => {
       if (disk.steps >= at && at >= 0) {
         if (disk.steps++ === at && isHalfDone) half?.(...args)
-        throw new Crash('the machine stopped')
+        stop()
       }
       disk.steps++
       return act(...args)
@@ -34,12 +52,23 @@ function crashingDisk(at: number, isHalfDone: boolean): StoreDisk & { steps: num
   return Object.assign(disk, {
     has: storeDisk.has,
     read: storeDisk.read,
-    sync: step(storeDisk.sync),
+    sync: step((path: string) => {
+      storeDisk.sync(path)
+      unsynced.delete(path)
+    }),
     makeFolder: step(storeDisk.makeFolder, storeDisk.makeFolder),
-    write: step(storeDisk.write, (path, offset, whole) =>
-      storeDisk.write(path, offset, whole.subarray(0, 5)),
+    write: step(
+      (path: string, offset: number, whole: Uint8Array) => {
+        storeDisk.write(path, offset, whole)
+        unsynced.add(path)
+      },
+      (path, offset, whole) => storeDisk.write(path, offset, whole.subarray(0, 5)),
     ),
-    rename: step(storeDisk.rename, storeDisk.rename),
+    rename: step((from: string, to: string) => {
+      storeDisk.rename(from, to)
+      // The name is on the disk, the bytes are not.
+      if (unsynced.delete(from)) unsynced.add(to)
+    }, storeDisk.rename),
     remove: step(storeDisk.remove, (path) => {
       // Half of a folder is gone, what says its state among it.
       for (const name of ['IndexedDB', 'out-lab-one.zip', 'state.json'])
