@@ -35,7 +35,10 @@ async function bringIn(program: Launched, path: string): Promise<void> {
   )
 }
 
-async function labNames({ page }: Launched): Promise<string[]> {
+async function labNames(program: Launched): Promise<string[]> {
+  const { page } = program
+  // The menu can be opened before the labs are read.
+  await expect(labButton(program)).not.toHaveText('Lab')
   await page.locator('.st-topbar-where').getByRole('button').first().click()
   const names = await page.getByRole('menu', { name: 'Labs' }).getByRole('menuitemradio').allInnerTexts()
   await page.keyboard.press('Escape')
