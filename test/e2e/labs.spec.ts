@@ -173,7 +173,7 @@ test('labs do not see each other, nothing is carried across, and each keeps its 
   await page.keyboard.press('Control+Enter')
   await expect(entries(page)).toHaveCount(1)
   await expect(entries(page).first()).toContainText(thread.sourceWords)
-  await expect(entries(page).first().locator('.st-entry-fact')).toHaveCount(0)
+  await expect(entries(page).first().locator('.st-link-badge, .st-entry-foot')).toHaveCount(0)
   const workshop = unzip(await saveLab(program))
   expect(strFromU8(workshop['records/links.jsonl']!)).toBe('')
   const all = Object.entries(workshop).map(([path, bytes]) => `${path} ${strFromU8(bytes)}`)

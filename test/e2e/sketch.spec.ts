@@ -95,6 +95,8 @@ test('each pattern begins a diagram that is drawn with all its words, and saved 
     expect(await wordsCutOff(sketch), word).toEqual([])
     await expect(sketch.locator('foreignObject, style, [style*="url"], script, image, a')).toHaveCount(0)
 
+    // The pointer still rests where the menu was, and the tip that it calls up may lie over the sketch.
+    await page.mouse.move(2, 2)
     const path = await catchSavedFile(program, () =>
       sketch.getByRole('button', { name: 'Save as SVG' }).click(),
     )
