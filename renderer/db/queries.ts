@@ -1,7 +1,15 @@
 /** Reading. Every query returns records of the domain; nothing above this folder knows that IndexedDB exists. */
 import type { StoredChange } from '../../shared/lab/change.ts'
 import type { StandingPart, StandingText } from '../../shared/lab/acts.ts'
-import type { CaptureId, LinkId, ProcedureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
+import type {
+  CaptureId,
+  ChangeId,
+  LinkId,
+  ProcedureId,
+  ProjectId,
+  SourceId,
+  WindowId,
+} from '../../shared/lab/ids.ts'
 import type {
   Blob,
   Capture,
@@ -377,6 +385,10 @@ export class Queries {
   /** The Changes after a number, in order. */
   changesAfter(sequence: number): Promise<StoredChange[]> {
     return this.db.changes.where('sequence').above(sequence).sortBy('sequence')
+  }
+
+  async findChange(id: ChangeId): Promise<StoredChange | undefined> {
+    return this.db.changes.where('id').equals(id).first()
   }
 
   /** Number of the last Change; 0 in an empty lab. */

@@ -33,7 +33,7 @@ import type {
   Step,
   StepPartKind,
 } from '../../shared/lab/model.ts'
-import type { StoredChange } from '../../shared/lab/change.ts'
+import type { Act, StoredChange } from '../../shared/lab/change.ts'
 import type { Result } from '../../shared/lab/result.ts'
 import type { Carried } from '../../shared/distil/carry.ts'
 import { carryTo } from './carrying.ts'
@@ -67,8 +67,8 @@ export async function carryFragment(
 }
 
 /**
- * Takes back one Change, or the newest that still holds. The text of a withdrawn entry goes back to the composer, unless
- * it was carried and not typed.
+ * Takes back one Change, or the newest that still holds. The text of an entry that was typed goes back to the composer;
+ * entries that were carried, or taken from a log, from what was pasted or from photos, are withdrawn alone.
  */
 export async function undo(workspace: Workspace, target?: ChangeId): Promise<void> {
   await workspace.flushTexts()
@@ -76,10 +76,12 @@ export async function undo(workspace: Workspace, target?: ChangeId): Promise<voi
   await workspace.catchUp()
   if (!result.ok) return workspace.say('notice', result.sentence)
   const { change } = result.value
-  const returned = withdrawnBy(change).map((entry) => returnToComposer(workspace, entry, change))
+  const withdrawn = withdrawnBy(change)
+  const isTyped = withdrawn.length === 1 && (await firstActOf(workspace, change)) === 'add an entry'
+  const isReturned = isTyped && returnToComposer(workspace, withdrawn[0]!)
   if (change.reverses) workspace.dismissAbout(change.reverses)
   const action = { word: 'Redo', onAct: () => void redo(workspace) }
-  workspace.say('done', wordsOfUndo(returned), action, change.id)
+  workspace.say('done', wordsOfUndo(withdrawn.length, isReturned), action, change.id)
 }
 
 function withdrawnBy({ operations }: StoredChange): EntryId[] {
@@ -88,20 +90,29 @@ function withdrawnBy({ operations }: StoredChange): EntryId[] {
   )
 }
 
-function wordsOfUndo(returned: readonly boolean[]): string {
-  if (returned.length === 0) return 'Undone.'
-  const words = 'Withdrawn. The entry stays readable'
-  return returned.some(Boolean) ? `${words}, and its text is back in the composer.` : `${words}.`
+/** What was done at first, before it was undone and redone any number of times. */
+async function firstActOf(workspace: Workspace, change: StoredChange): Promise<Act> {
+  let first = change
+  while (first.reverses) {
+    const before = await workspace.requireLab().queries.findChange(first.reverses)
+    if (!before) break
+    first = before
+  }
+  return first.act
 }
 
-function returnToComposer(workspace: Workspace, entry: EntryId, { operations }: StoredChange): boolean {
+function wordsOfUndo(withdrawn: number, isReturned: boolean): string {
+  if (withdrawn === 0) return 'Undone.'
+  if (withdrawn > 1) return `Withdrew ${withdrawn} entries. They stay readable.`
+  const words = 'Withdrawn. The entry stays readable'
+  return isReturned ? `${words}, and its text is back in the composer.` : `${words}.`
+}
+
+function returnToComposer(workspace: Workspace, entry: EntryId): boolean {
   const { view } = workspace.state
   const text = view?.texts.get(entry)
   const kind = view?.entries.get(entry)?.kind
-  const wasCarried = operations.some(
-    (one) => one.op === 'remove' && one.table === 'links' && one.before.newer.node.id === entry,
-  )
-  if (text === undefined || !kind || wasCarried) return false
+  if (text === undefined || !kind) return false
   workspace.composerReturns.emit({ kind, text })
   return true
 }

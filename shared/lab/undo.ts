@@ -13,6 +13,7 @@ import {
   slicePieces,
 } from '../provenance/pieces.ts'
 import type {
+  Act,
   PutOperation,
   RemoveOperation,
   StoredChange,
@@ -255,12 +256,19 @@ export function reverseRemove(
   return { op: 'put', table: operation.table, record: operation.before, before: null } as PutOperation
 }
 
+/**
+ * Acts that only make ready for another one. Taking one back would show nothing, and would take from under a draft what it
+ * names.
+ */
+const preparing: ReadonlySet<Act> = new Set(['keep pictures'])
+
 /** What undo and redo need to know of a Change. */
 export type PastChange = Pick<StoredChange, 'id' | 'act' | 'reverses'>
 
 /**
  * Which Change undo takes back next: the newest that still holds. A redo stands in for what it brought back. Loading
- * the sample is a floor that undo does not pass; striking out has no inverse and is passed over.
+ * the sample is a floor that undo does not pass; striking out has no inverse and is passed over, and so is what only
+ * prepares another act.
  * @param newestFirst the lab's Changes, from the newest on
  * @param isSpent says of a Change that nothing of it is left to take back; it is passed over
  */
@@ -273,12 +281,16 @@ export function findUndoTarget(
     if (reversed.has(change.id)) continue
     if (change.act === 'load the sample') return null
     if (change.reverses) reversed.add(change.reverses)
-    if (change.act !== 'undo' && change.act !== 'strike out' && !isSpent(change.id)) return change.id
+    const isPassed = change.act === 'undo' || change.act === 'strike out' || preparing.has(change.act)
+    if (!isPassed && !isSpent(change.id)) return change.id
   }
   return null
 }
 
-/** Which undo redo takes back next: the newest that still holds, as long as nothing new was done since. */
+/**
+ * Which undo redo takes back next: the newest that still holds, as long as nothing new was done since. What only prepares
+ * another act is nothing new.
+ */
 export function findRedoTarget(
   newestFirst: Iterable<PastChange>,
   isSpent: (id: ChangeId) => boolean = () => false,
@@ -290,6 +302,7 @@ export function findRedoTarget(
       if (isSpent(change.id)) continue
       return change.id
     }
+    if (preparing.has(change.act)) continue
     if (change.act !== 'redo' || !change.reverses) return null
     reversed.add(change.reverses)
   }

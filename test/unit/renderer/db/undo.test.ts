@@ -100,6 +100,26 @@ describe('undo and redo', () => {
     expect(await lab.committer.undo()).toMatchObject({ ok: true, value: { change: { reverses: older.id } } })
   })
 
+  it('pass over pictures that were only kept for an entry to come, which stay', async () => {
+    const lab = await openTestLab()
+    await beginStory(lab)
+    const { surroundings, committer } = lab
+    const [project] = (await recordsOf(lab)).projects
+    const older = acts.changeProject(surroundings, project!, { aim: 'Less wear' })
+    const blob = { sha256: 'a'.repeat(64), bytes: Uint8Array.of(1), mediaType: 'image/png' }
+    await committer.commitAll([older, acts.keepPictures(surroundings, [blob])])
+    expect((await committer.findTargets()).undo?.id).toBe(older.id)
+    const undone = await committer.undo()
+    expect(undone).toMatchObject({ ok: true, value: { change: { reverses: older.id } } })
+    const other = { ...blob, sha256: 'b'.repeat(64) }
+    await committer.commit(acts.keepPictures(surroundings, [other]))
+    expect((await committer.findTargets()).undo).toBe(null)
+    expect(await committer.redo()).toMatchObject({ ok: true })
+    const { blobs, projects } = await recordsOf(lab)
+    expect(blobs.map(({ sha256 }) => sha256)).toEqual(expect.arrayContaining([blob.sha256, other.sha256]))
+    expect(projects[0]!.aim).toBe('Less wear')
+  })
+
   it('refuses to take the same Change back twice', async () => {
     const lab = await openTestLab()
     await beginStory(lab)
