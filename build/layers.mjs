@@ -31,6 +31,7 @@ const purePackages = new Set([
   'parse5',
   'pdfjs-dist',
   'postal-mime',
+  'unbash',
   'unist-util-visit',
   'uuid',
   'valibot',
