@@ -31,6 +31,8 @@ const purePackages = new Set([
   'parse5',
   'pdfjs-dist',
   'postal-mime',
+  're2js',
+  'syllable',
   'unbash',
   'unist-util-visit',
   'uuid',
