@@ -14,6 +14,7 @@ import type { TextSession } from '../editor/textSession.ts'
 import type { Notice } from '../ui/Notices.tsx'
 import { advanceLabSources, toLabSources, type LabSources } from './labSources.ts'
 import type { OpenPanel } from './panels.ts'
+import { Places } from './places.ts'
 import { createSignal } from './signal.ts'
 import { advanceView, needsReload, touchedBy, toView, type ProjectView } from './view.ts'
 
@@ -102,8 +103,8 @@ export class Workspace {
   readonly composerReturns = createSignal<{ readonly kind: EntryKind; readonly text: string }>()
   /** A text was struck out somewhere in the lab: who holds a draft in memory must read it anew. */
   readonly textsStruck = createSignal<void>()
-  /** Where the person was in each project that was open in this window. */
-  private readonly places = new Map<ProjectId, PlaceInProject>()
+  /** Where the person was in each project of the open lab. */
+  places = new Places({ findSetting: () => Promise.resolve(), keepSetting: () => Promise.resolve() })
   private stopListening: (() => void) | null = null
   /** Number of the latest load; answers to earlier ones are dropped. */
   private load = 0
@@ -155,7 +156,7 @@ export class Workspace {
     const projects = await lab.queries.projects()
     const lists = await this.readLists(lab)
     this.set({ projects, ...lists, labSources: toLabSources(await lab.queries.labSources()) })
-    this.places.clear()
+    this.places = new Places(lab)
     this.set({ openProjects: toOpen(await lab.findSetting('open projects'), projects) })
     const last = await lab.findSetting('last project')
     const project = this.state.projects.find((one) => one.id === last) ?? this.state.projects.at(-1)
@@ -174,10 +175,10 @@ export class Workspace {
     const load = ++this.load
     await this.flushTexts()
     const view = toView(id, await lab.queries.project(id))
+    const { procedure = null, source = null } = await this.places.find(id)
     if (load !== this.load) return
     this.keepPlace()
     const first = [...view.procedures.values()].at(0)?.id ?? null
-    const { procedure, source } = this.places.get(id) ?? { procedure: first, source: null }
     const openProjects = this.withOpen(id)
     this.set({ view, openProjects, source, focus: null, traced: null, panel: null, carrying: null })
     this.set({ procedure: procedure && view.procedures.has(procedure) ? procedure : first })
@@ -192,7 +193,6 @@ export class Workspace {
     const others = openProjects.filter((one) => one !== id)
     if (at < 0 || others.length === 0) return
     if (view?.project === id) await this.openProject(others[Math.max(0, at - 1)]!)
-    this.places.delete(id)
     this.set({ openProjects: others })
     await this.requireLab().keepSetting('open projects', others)
   }
@@ -204,7 +204,7 @@ export class Workspace {
 
   private keepPlace(): void {
     const { view, procedure, source } = this.state
-    if (view) this.places.set(view.project, { procedure, source })
+    if (view) this.places.note(view.project, { procedure, source })
   }
 
   /**
@@ -273,7 +273,9 @@ export class Workspace {
     const nodes = new Set<string>(touchedBy(changes).nodes)
     const all = changes.some(({ act }) => act === 'strike out')
     for (const session of this.sessions) if (all || nodes.has(session.node.id)) await session.pull()
-    if (all) this.textsStruck.emit()
+    if (!all) return
+    this.places.forgetJournals()
+    this.textsStruck.emit()
   }
 
   private async renewTargets(): Promise<void> {
@@ -305,7 +307,7 @@ export class Workspace {
   /** Writes down everything that is being typed: a revision of what cuts by itself, a draft of the rest. */
   async flushTexts(): Promise<void> {
     const sessions = [...this.sessions].map((session) => session.flush())
-    await Promise.all([...sessions, ...[...this.flushes].map((flush) => flush())])
+    await Promise.all([...sessions, ...[...this.flushes].map((flush) => flush()), this.places.flush()])
     await this.catchUp()
   }
 
@@ -348,11 +350,6 @@ export class Workspace {
       'Something in the program went wrong. What was saved is safe; what you typed stays on the screen.',
     )
   }
-}
-
-interface PlaceInProject {
-  readonly procedure: ProcedureId | null
-  readonly source: SourceId | null
 }
 
 /** Those of the projects that were open last and are still there. */

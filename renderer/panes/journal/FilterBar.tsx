@@ -19,6 +19,7 @@ export interface FilterBarProps {
 export function FilterBar({ store, shown, all }: FilterBarProps) {
   const filter = useStore(store, (state) => state.filter)
   const isShown = useStore(store, (state) => state.isFilterShown)
+  const isFromBefore = useStore(store, (state) => state.isFilterFromBefore)
   const bar = useRef<HTMLDivElement>(null)
   if (!isShown) return null
   const onKeyDown = (event: KeyboardEvent): void => {
@@ -33,7 +34,7 @@ export function FilterBar({ store, shown, all }: FilterBarProps) {
         label="Words in the entry"
         hidesLabel
         placeholder="Words in the entry"
-        autoFocus
+        autoFocus={!isFromBefore}
         value={filter.words}
         onChange={(event) => store.setState({ filter: { ...filter, words: event.target.value } })}
       />

@@ -1,5 +1,5 @@
-/** The journal's entries: a virtual list of rows with measured heights that starts at the newest and stays there. */
-import { useCallback, useLayoutEffect, useMemo, useRef, useState, type KeyboardEvent } from 'react'
+/** The journal's entries: a virtual list of rows with measured heights that starts at the newest, or where it was left, and stays there. */
+import { useCallback, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import { defaultRangeExtractor, useVirtualizer, type Range, type VirtualItem } from '@tanstack/react-virtual'
 import { useStore } from 'zustand'
 import { Button } from '../../ui/index.ts'
@@ -10,7 +10,8 @@ import { focusEntry, type JournalState, type JournalStore } from './journalState
 import { nextEntry, type DayRow, type LogRow } from './rows.ts'
 import { SelectionButton } from './SelectionButton.tsx'
 import { useFollowing } from './useFollowing.ts'
-import { useStayingAtEnd } from './useStayingAtEnd.ts'
+import { useScrollPlace } from './useScrollPlace.ts'
+import { isAtEndOf, useStayingAtEnd } from './useStayingAtEnd.ts'
 
 /** How near to its end the log counts as being at its end, in CSS pixels. */
 const END_REACH = 48
@@ -41,10 +42,10 @@ export function Log({ rows, count, store }: LogProps) {
     scrollPaddingStart: HEAD_HEIGHT,
     paddingEnd: 8,
   })
-  useLayoutEffect(() => virtualizer.scrollToEnd(), [virtualizer])
+  useScrollPlace(rows, store, virtualizer, scroller, END_REACH)
   useFollowing(rows, store, virtualizer, scroller)
-  useStayingAtEnd(virtualizer, scroller, END_REACH)
-  const isAtEnd = virtualizer.scrollElement === null || virtualizer.isAtEnd(END_REACH)
+  useStayingAtEnd(virtualizer, scroller, END_REACH, store)
+  const isAtEnd = virtualizer.scrollElement === null || isAtEndOf(virtualizer, END_REACH)
   const current = state.current ?? lastEntryOf(rows)
   return (
     <div className="st-log-frame">

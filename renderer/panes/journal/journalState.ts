@@ -3,6 +3,7 @@ import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { EntryId } from '../../../shared/lab/ids.ts'
 import type { EntryKind, Range } from '../../../shared/lab/model.ts'
 import type { ComposerModel } from './composerModel.ts'
+import { newestPlace, type JournalPlace, type PlaceKeeper } from './keptPlace.ts'
 import { noFilter, type EntryFilter } from './rows.ts'
 
 export interface JournalState {
@@ -38,14 +39,23 @@ export interface JournalState {
   readonly selected: { readonly id: EntryId; readonly range: Range } | null
   /** The composer at the foot of this journal. */
   readonly composer: ComposerModel
+  /** What the pane keeps for the next time. */
+  readonly keeper: PlaceKeeper
+  /** Whether the filter was shown when the person came back here, rather than asked for. */
+  readonly isFilterFromBefore: boolean
 }
 
 export type JournalStore = StoreApi<JournalState>
 
-export function createJournalStore(composer: ComposerModel): JournalStore {
+/** @param place where the person was last */
+export function createJournalStore(
+  composer: ComposerModel,
+  keeper: PlaceKeeper,
+  { filter, isFilterShown, unfolded }: JournalPlace = newestPlace,
+): JournalStore {
   return createStore<JournalState>(() => ({
-    filter: noFilter,
-    isFilterShown: false,
+    filter,
+    isFilterShown,
     current: null,
     focusCalls: 0,
     amending: new Set(),
@@ -56,12 +66,14 @@ export function createJournalStore(composer: ComposerModel): JournalStore {
     naming: new Set(),
     tidying: new Set(),
     picking: new Set(),
-    unfolded: new Set(),
+    unfolded,
     dragged: null,
     striking: null,
     followed: 0,
     selected: null,
     composer,
+    keeper,
+    isFilterFromBefore: isFilterShown,
   }))
 }
 
@@ -107,5 +119,5 @@ export function toggleTag(store: JournalStore, tag: string): void {
 
 /** Shows all entries again. */
 export function clearFilter(store: JournalStore): void {
-  store.setState({ filter: noFilter, isFilterShown: false })
+  store.setState({ filter: noFilter, isFilterShown: false, isFilterFromBefore: false })
 }

@@ -13,6 +13,7 @@ import { ComposerModel } from './composerModel.ts'
 import { JournalBody } from './JournalBody.tsx'
 import { clearFilter, createJournalStore, setIn, type JournalStore } from './journalState.ts'
 import { JournalMenu } from './JournalMenu.tsx'
+import { PlaceKeeper, toJournalPlace, withoutWords } from './keptPlace.ts'
 import { filterEntries, isFiltering, rowsOf } from './rows.ts'
 import { useComposerKeys } from './useComposerKeys.ts'
 
@@ -22,8 +23,11 @@ export function useJournalPane(): PaneContent {
   const [model] = useState(
     () => new ComposerModel(workspace, workspace.requireLab(), workspace.requireView().project),
   )
-  const [store] = useState(() => createJournalStore(model))
+  const [store] = useState(() => createKeptStore(workspace, model))
   useEffect(() => model.open(), [model])
+  useEffect(() => store.getState().keeper.watch(store), [store])
+  // What was looked for may be what was struck out.
+  useEffect(() => workspace.textsStruck.on(() => clearFilter(store)), [workspace, store])
   useComposerKeys(model)
   useLeftAmendments(workspace, store)
   const { rows, shown, all } = useRows(store)
@@ -42,6 +46,16 @@ export function useJournalPane(): PaneContent {
     body: <JournalBody rows={rows} shown={shown} all={all} store={store} />,
     scrollsItself: true,
   }
+}
+
+/** The pane as it was left in this project. */
+function createKeptStore(workspace: Workspace, model: ComposerModel): JournalStore {
+  const { project } = workspace.requireView()
+  const place = toJournalPlace(workspace.places.at(project).journal)
+  const keeper = new PlaceKeeper(place.top, (journal) =>
+    workspace.places.note(project, { journal }, withoutWords(journal)),
+  )
+  return createJournalStore(model, keeper, place)
 }
 
 function useRows(store: JournalStore) {

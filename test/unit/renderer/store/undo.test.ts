@@ -1,5 +1,4 @@
 import { beforeEach, describe, expect, it } from 'vitest'
-import { LabRegistry } from '../../../../renderer/db/labs.ts'
 import {
   carryFragment,
   keepSource,
@@ -8,24 +7,14 @@ import {
   writeEntries,
   writeEntry,
 } from '../../../../renderer/store/gestures.ts'
-import { Workspace, type WorkspaceParts } from '../../../../renderer/store/workspace.ts'
-import { addProject } from '../../../../shared/lab/acts.ts'
-import type { WindowId } from '../../../../shared/lab/ids.ts'
-import { memoryStorage, openTestLab, repeatableSurroundings } from '../../support/lab.ts'
+import type { Workspace } from '../../../../renderer/store/workspace.ts'
+import { openTestWorkspace } from '../../support/workspace.ts'
 
 let workspace: Workspace
 let returned: string[]
 
 beforeEach(async () => {
-  const around = repeatableSurroundings()
-  const lab = await openTestLab(around)
-  await lab.committer.commit(addProject(around, { title: 'Mast', aim: '', status: 'planned' }).change)
-  workspace = new Workspace({
-    registry: new LabRegistry(memoryStorage()),
-    openLab: () => Promise.resolve(lab),
-    window: around.ids.make<WindowId>(),
-  } as unknown as WorkspaceParts)
-  await workspace.openLab(lab.id)
+  workspace = (await openTestWorkspace()).workspace
   returned = []
   workspace.composerReturns.on(({ text }) => returned.push(text))
 })
