@@ -1,6 +1,7 @@
 /**
- * User names: POSIX.1-2017 XBD 3.437 (portable filename characters, no hyphen first). What useradd(8) of Debian's passwd
- * recommends is narrower (`[a-z_][a-z0-9_-]*[$]?`, 32 characters) and comes as a note; it refuses all digits, “.” and “..”.
+ * User names: POSIX.1-2017 XBD 3.437 (portable filename characters, no hyphen first), and what useradd(8) of Debian's passwd says
+ * beside it: 32 characters, a “$” at the end let through, all digits, “.” and “..” refused. What adduser.conf(5) asks for by
+ * default (NAME_REGEX) is narrower and comes as a note.
  */
 import { right, wrong, type TypeOfValue, type ValueCheck } from './types.ts'
 
@@ -12,11 +13,11 @@ export function isUserName(text: string): boolean {
 
 function checkUser(text: string): ValueCheck {
   if (isUserName(text)) {
-    const isPlain = /^[a-z_][a-z\d_-]*\$?$/.test(text)
+    const isPlain = /^[a-z][a-z\d_-]*\$?$/.test(text)
     return right(
       isPlain
         ? null
-        : 'Some tools want a small letter first, then small letters, digits, “_” and “-” only (useradd).',
+        : 'By default adduser wants a small letter first, then small letters, digits, “_” and “-” only.',
     )
   }
   if (text.length > LONGEST_NAME)
