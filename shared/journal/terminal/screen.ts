@@ -4,7 +4,7 @@
  * Rows that scrolled off are final: nothing but a change of width touches them. They are read soon after, so that the
  * memory of a long log stays bounded. The alternate screen (DEC private modes 47, 1047, 1049) is no part of the lines.
  */
-import { Terminal, type IBuffer, type IMarker } from '@xterm/headless'
+import { Terminal, type IBuffer, type IBufferLine, type IMarker } from '@xterm/headless'
 import type { ScreenShot } from './found.ts'
 
 /** Rows that are kept above the screen. More than one piece of bytes can scroll off. */
@@ -23,6 +23,8 @@ export interface StoodLine {
   readonly isEdited: boolean
   /** Whether it was written while a line editor was on: what was typed, not what was answered. */
   readonly isTyped: boolean
+  /** Where a prompt at the window's right edge begins, in a line that was typed in; left out where there is none. */
+  readonly rightFrom?: number
   /** When the cursor first came to it; null where no time is known. */
   readonly at: number | null
 }
@@ -224,11 +226,15 @@ export class Screen {
       isFull = (line?.translateToString(true).length ?? 0) >= this.size.columns
       text += own
     }
+    const isTyped = this.isTypedIn(from, to)
+    const rightFrom =
+      isTyped && to === from + 1 && column === 0 ? maybeRightEdge(this.lines.getLine(from)) : null
     return {
       text: isFull ? text : text.trimEnd(),
       isFull,
       isEdited: this.isEditedIn(from, to),
-      isTyped: this.isTypedIn(from, to),
+      isTyped,
+      ...(rightFrom === null ? {} : { rightFrom }),
       at: this.timeOf(from),
     }
   }
@@ -299,6 +305,21 @@ export class Screen {
   dispose(): void {
     this.terminal.dispose()
   }
+}
+
+/**
+ * Where the text at the right edge begins, behind places that nothing was written to: editors jump over them to show a
+ * second prompt there, while blanks that were typed are written. Null where there is none. An index into the row's text.
+ */
+function maybeRightEdge(line: IBufferLine | undefined): number | null {
+  if (!line) return null
+  const isEmpty = (x: number): boolean => (line.getCell(x)?.getCode() ?? 0) === 0
+  let x = line.length - 1
+  while (x >= 0 && (isEmpty(x) || line.getCell(x)?.getChars() === ' ')) x--
+  if (x < line.length - 3) return null
+  // The second half of a wide character has no code of its own.
+  while (x > 1 && !(isEmpty(x - 1) && isEmpty(x - 2))) x--
+  return x <= 1 ? null : line.translateToString(false, 0, x).length
 }
 
 function isSameShot(a: ScreenShot, b: ScreenShot): boolean {

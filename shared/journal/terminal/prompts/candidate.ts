@@ -19,6 +19,8 @@ export interface Candidate {
   readonly form: Form
   /** What does not change while one shell runs: the account, the name. Empty where nothing is known to stay. */
   readonly identity: string
+  /** The first word with the sign behind it, where one directly follows: `t gate:`. Empty where it is a path. */
+  readonly anchor: string
   /** The shape of what stands before the account. */
   readonly leadShape: string
   /** The prompt with times and numbers levelled, to see whether it recurs. */
@@ -34,8 +36,9 @@ export interface Candidate {
 
 const usualSigns = '$#%>'
 const rareSigns = '❯➜λ»›▶⟩→⇒⟫❱➤ᐅ▸'
-const signAt = new RegExp(`[${usualSigns}${rareSigns}](?=\\s|$)`, 'gu')
-const account = /[\w.-]+@[\w.-]+/u
+const signAt = new RegExp(`([${usualSigns}])\\1?(?=\\s|$)|[${rareSigns}](?=\\s|$)`, 'gu')
+/** Behind a colon it is a folder and its branch. */
+const account = /(?<![\w.:/-])[\w.-]+@[\w.-]+/u
 /** `host:directory user`, with the sign directly behind. */
 const hostFirst = /^([A-Za-z][\w.-]*):\S+ ([a-z_][\w.-]*)$/u
 const leveled: readonly (readonly [RegExp, string])[] = [
@@ -56,8 +59,8 @@ export function candidatesOf(text: string): Candidate[] {
   if (led) return [signLedCandidate(text, led)]
   const head = text.slice(0, longest)
   for (const { 0: sign, index } of head.matchAll(signAt)) {
-    // A sign twice, as `##` and `>>`, is a heading, a quotation or a shift.
-    if (usualSigns.includes(sign) && head[index - 1] === sign) continue
+    // A sign three times, as `###` and `>>>`, is a heading, a quotation, or Python's own.
+    if (usualSigns.includes(sign[0] ?? '') && head[index - 1] === sign[0]) continue
     // A sign that is set in is a code block's, or a quotation's.
     if (index > 0 && head.slice(0, index).trim() === '') continue
     found.push(candidateAt(text, index, sign))
@@ -75,6 +78,7 @@ function signLedCandidate(text: string, [prompt, sign = '', word = '']: RegExpEx
     key,
     form: 'folder',
     identity: '',
+    anchor: '',
     leadShape: '',
     literal: key + sign,
     length: prompt.length,
@@ -91,13 +95,15 @@ function candidateAt(text: string, index: number, sign: string): Candidate {
   const rest = text.slice(length)
   const shape = shapeOf(body)
   const form = formOf(body, shape, sign)
-  const leadShape = shape.includes('@') ? shape.slice(0, shape.indexOf('@')).trim() : ''
+  const leadShape = account.test(body) ? shape.slice(0, shape.indexOf('@')).trim() : ''
   const identity = form === 'account' ? accountIn(body) : form === 'name' ? withoutGroups(body) : ''
   const literal = level(body) + sign
   return {
     key: `${form === 'account' ? '@ ' : ''}${shape}${sign}`,
     form,
     identity,
+    anchor:
+      /^[^\p{L}\p{N}~/]*(?:[dt] [^\p{L}\p{N}~/]*)?\p{L}[\p{L}\p{N}_.-]+[:)\]}]/u.exec(level(body))?.[0] ?? '',
     leadShape,
     literal,
     length,
@@ -137,7 +143,7 @@ function isAccountPrompt(body: string, shape: string, sign: string): boolean {
 }
 
 function formOf(body: string, shape: string, sign: string): Form {
-  if (shape.includes('@') && (shape.match(/w/gu) ?? []).length <= 4 && isAccountPrompt(body, shape, sign))
+  if (account.test(body) && (shape.match(/w/gu) ?? []).length <= 4 && isAccountPrompt(body, shape, sign))
     return 'account'
   if (hostFirst.test(body) && usualSigns.includes(sign)) return 'account'
   if (shape.trim() === '' || !/[w@]/u.test(shape)) return rareSigns.includes(sign) ? 'sign' : 'bare'

@@ -19,6 +19,14 @@ interface Counts {
   /** The lines above, by how they begin, and the beginning that most share. */
   readonly heads: Map<string, number>
   head: string | null
+  /** Where lines end that have something far right of what was typed, and how far what was typed goes in them. */
+  readonly edges: Map<number, Edge>
+}
+
+interface Edge {
+  readonly typedTo: number
+  /** Whether lines end there of which more and of which less was typed, so that no repetition explains it. */
+  readonly isVaried: boolean
 }
 
 /** What follows for a key from all lines so far. */
@@ -29,6 +37,8 @@ export interface Verdict {
   readonly isLone: boolean
   /** How the upper line of a two-line prompt begins, null where there is none. */
   readonly head: string | null
+  /** How long lines are that end with a second prompt at the window's right edge. */
+  readonly edges: readonly number[]
 }
 
 export type Verdicts = ReadonlyMap<string, Verdict>
@@ -46,7 +56,7 @@ const mostKeys = 2000
 const mostKept = 200
 const promptScore = 2.5
 const possibleScore = 1
-const unknown: Verdict = { isPrompt: false, isPossible: false, isLone: true, head: null }
+const unknown: Verdict = { isPrompt: false, isPossible: false, isLone: true, head: null, edges: [] }
 
 export const verdictOn = (verdicts: Verdicts, key: string): Verdict => verdicts.get(key) ?? unknown
 
@@ -80,7 +90,12 @@ export class Counting {
     if (before && this.own.has(key)) return before
     if (!before && this.counts.size >= mostKeys) return null
     const counts = before
-      ? { ...before, literals: new Map(before.literals), heads: new Map(before.heads) }
+      ? {
+          ...before,
+          literals: new Map(before.literals),
+          heads: new Map(before.heads),
+          edges: new Map(before.edges),
+        }
       : fresh(form, sign)
     this.own.add(key)
     this.counts.set(key, counts)
@@ -93,7 +108,11 @@ export class Counting {
   }
 }
 
-function count(counts: Counts, { form, literal, rest }: Candidate, above: string): void {
+function count(counts: Counts, candidate: Candidate, above: string): void {
+  const { form, literal, length } = candidate
+  const gap = gapIn(candidate.rest)
+  const rest = gap === -1 ? candidate.rest : candidate.rest.slice(0, gap)
+  if (gap !== -1) noteEdge(counts.edges, length + candidate.rest.length, rest.trimEnd().length)
   if (formScores[form] > formScores[counts.form]) counts.form = form
   counts.lines++
   if (rest.trim() !== '') {
@@ -106,6 +125,19 @@ function count(counts: Counts, { form, literal, rest }: Candidate, above: string
   if (key === '') return
   add(counts.heads, key)
   counts.head = better(counts.heads, counts.head, key)
+}
+
+/** Where the last wide gap of a line begins; -1 where there is none. */
+export const gapIn = (text: string): number => {
+  const last = text.lastIndexOf('   ')
+  return last === -1 ? -1 : text.slice(0, last).trimEnd().length
+}
+
+function noteEdge(edges: Map<number, Edge>, end: number, typedTo: number): void {
+  const known = edges.get(end)
+  if (known) {
+    if (known.typedTo !== typedTo) edges.set(end, { ...known, isVaried: true })
+  } else if (edges.size < mostKept) edges.set(end, { typedTo, isVaried: false })
 }
 
 /** How often the key stands there now; 0 where there is no room for it. */
@@ -126,6 +158,7 @@ const fresh = (form: Form, sign: string): Counts => ({
   literals: new Map(),
   heads: new Map(),
   head: null,
+  edges: new Map(),
 })
 
 /** Of two beginnings the one that more lines share; of equals the first by its characters. */
@@ -137,21 +170,32 @@ function better(heads: ReadonlyMap<string, number>, best: string | null, key: st
 
 /**
  * The score of a key; from 2.5 on it is a prompt. The form's score (account 4, folder 2, name and rare sign 1.5, bare
- * 0.5, other -1; a bare `>`, which quotes, -1.5), up to 3 for lines whose prompt recurs (log2), the mean of how much
+ * 0.5, other -1; a bare `>`, which quotes, or a bare sign twice -1.5), up to 3 for lines whose prompt recurs (log2), the mean of how much
  * the lines read like commands (-2.5 to 2.5), and 3 for an upper line that most share.
  */
 function verdictFrom(counts: Counts): Verdict {
   const { form, sign, lines, filled, likelihood, recurring } = counts
   const shared = counts.head === null ? 0 : (counts.heads.get(counts.head) ?? 0)
   const head = lines >= 2 && shared >= 2 && shared >= lines * 0.6 ? counts.head : null
-  const own = form === 'bare' && sign === '>' ? -1.5 : formScores[form]
+  const own = form === 'bare' && (sign === '>' || sign.length > 1) ? -1.5 : formScores[form]
   const mean = filled === 0 ? 0 : likelihood / filled
+  const edges = [...counts.edges].filter(([, { isVaried }]) => isVaried).map(([end]) => end)
   const score = own + Math.min(3, Math.log2(recurring + 1)) + mean + (head === null ? 0 : 3)
-  return { isPrompt: score >= promptScore, isPossible: score >= possibleScore, isLone: lines < 2, head }
+  return {
+    isPrompt: score >= promptScore,
+    isPossible: score >= possibleScore,
+    isLone: lines < 2,
+    head,
+    edges,
+  }
 }
 
 function isSame(a: Verdict, b: Verdict): boolean {
   return (
-    a.isPrompt === b.isPrompt && a.isPossible === b.isPossible && a.isLone === b.isLone && a.head === b.head
+    a.isPrompt === b.isPrompt &&
+    a.isPossible === b.isPossible &&
+    a.isLone === b.isLone &&
+    a.head === b.head &&
+    a.edges.length === b.edges.length
   )
 }

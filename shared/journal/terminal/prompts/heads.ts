@@ -8,8 +8,9 @@ const showsPlace = /(?:^|[\s:[({])(?:~|\/[\w.-])|(?:^|\s)[a-z_][\w.-]* (?:on|at)
 export function headKey(text: string): string {
   if (text.length > 200 || !(ornament.test(text[0] ?? '') || account.test(text) || showsPlace.test(text)))
     return ''
-  // A prompt of one line is not the head of the next.
-  if (/[$#%>❯➜λ»›] \S/u.test(text.replace(/\[[^\]]*\]/gu, ''))) return ''
+  // A prompt of one line is not the head of the next, unless what stands behind its sign is the place and stays.
+  const sign = /[$#%>❯➜λ»›] (?=\S)/u.exec(text.replace(/\[[^\]]*\]/gu, (group) => ' '.repeat(group.length)))
+  if (sign) return showsPlace.test(text.slice(sign.index + 1)) ? leveled(text) : ''
   const found = account.exec(text)
   if (found) return leveled(text.slice(0, found.index)) + found[0]
   const [first = '', second = ''] = leveled(text).split(' ')

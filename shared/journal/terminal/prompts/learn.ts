@@ -1,7 +1,7 @@
 /** Learning the prompts of a session from its lines, as they come. */
 import { Counting, noClusters, type Clusters, type Verdicts } from './clusters.ts'
 import type { PromptedCommand, ScreenLine } from './line.ts'
-import { maybeNoted, type Noted } from './noted.ts'
+import { maybeNoted, withoutRight, type Noted } from './noted.ts'
 import { newSession, readNoted, type Session } from './session.ts'
 
 /**
@@ -47,9 +47,9 @@ export function extend(reading: Reading, lines: readonly ScreenLine[]): Reading 
   for (const line of lines) {
     const above = window.at(-1)
     const isNext = above?.n === n - 1
-    if (isNext) window[window.length - 1] = { ...above, after: line.text }
+    if (isNext) window[window.length - 1] = { ...above, after: withoutRight(line) }
     const noted = maybeNoted(n, line, lastText, isNext && above.isFull)
-    lastText = line.text
+    lastText = withoutRight(line)
     n++
     if (!noted) continue
     window.push(noted)

@@ -14,6 +14,7 @@ export interface ShellLevel extends Common {
   readonly key: string
   readonly form: Form
   readonly identity: string
+  readonly anchor: string
   readonly sign: string
   /** Characters before the account. */
   readonly lead: number
@@ -21,6 +22,10 @@ export interface ShellLevel extends Common {
   readonly shape: string
   /** How the upper line begins, null where there is one line. */
   readonly head: string | null
+  /** How long the lines of all its prompts are, by a second prompt at the right edge; null where one had none. */
+  readonly edge: number | null
+  /** How many prompts of it were met. */
+  readonly met: number
   /** Whether its program is known to switch bracketed paste on at its prompts. */
   readonly isEdited: boolean
   /** The prompt for further lines, once it was seen. */
@@ -40,7 +45,9 @@ export function isOf(level: ShellLevel, candidate: Candidate, isPrompt: (key: st
   if (level.form === 'account' || candidate.form === 'account')
     return level.identity === candidate.identity && level.shape === candidate.leadShape
   if (level.key === candidate.key) return level.identity === candidate.identity
-  return level.form === 'folder' && candidate.form === 'folder' && isPrompt(candidate.key)
+  if (!isPrompt(candidate.key)) return false
+  if (level.form === 'folder' && candidate.form === 'folder') return true
+  return level.anchor !== '' && level.anchor === candidate.anchor
 }
 
 export function isNamed(name: string): InnerPrompt | null {

@@ -15,6 +15,8 @@ export interface ScreenLine {
    * themselves, and no terminal knows that the two are one line. A blank in the last column then stays in the text.
    */
   readonly isFull?: boolean
+  /** Where a prompt at the window's right edge begins, where that is known from how it was written. */
+  readonly rightFrom?: number
 }
 
 /** Where a prompt says that its command runs. Null for what it does not show. */

@@ -8,6 +8,7 @@ import type { PromptedCommand, PromptPlace } from './line.ts'
 import type { Noted } from './noted.ts'
 import { joinPlaces } from './place.ts'
 import { innerPrompts, isEnding, isPrinter, mayBeTyped, openingOf, type Opening } from './programs.ts'
+import { maybeSetPrompt } from './set-prompt.ts'
 
 /** Where a session stands, as far as it matters for what the next line is. */
 export interface Standing {
@@ -45,6 +46,9 @@ export function maybeMet(
 ): Met | null {
   const isPrompt = (key: string): boolean => verdictOn(verdicts, key).isPrompt
   const { levels } = session
+  if (isHeadOfNext(line, verdicts)) return null
+  const renamed = maybeRenamed(levels, last, line)
+  if (renamed) return renamed
   for (let depth = levels.length; depth > 0; depth--) {
     const kept = levels.slice(0, depth)
     const met = maybeKnown(session, kept, last, line, isPrompt)
@@ -55,6 +59,26 @@ export function maybeMet(
     maybeNew(session, last, line, verdicts) ??
     maybeMidLine(session, last, line, isPrompt)
   )
+}
+
+/** Whether a line is the upper one of a prompt whose lower one stands behind it. */
+function isHeadOfNext({ text, after }: Noted, verdicts: Verdicts): boolean {
+  const key = after === null ? '' : headKey(text)
+  return key !== '' && candidatesOf(after ?? '').some((one) => verdictOn(verdicts, one.key).head === key)
+}
+
+/** The first prompt of a program that was given another one just now. */
+function maybeRenamed(levels: readonly Level[], last: PromptedCommand | undefined, line: Noted): Met | null {
+  const level = levels.at(-1)
+  if (!last || level?.kind !== 'inner') return null
+  const prompt = maybeSetPrompt(level.prompt, last.command)
+  const prefix = prompt?.prompt.exec(line.text)?.[0]
+  if (!prompt || prefix === undefined) return null
+  return {
+    levels: [...levels.slice(0, -1), { ...level, prompt }],
+    candidate: { rest: line.text.slice(prefix.length), place: level.around },
+    before: '',
+  }
 }
 
 /** A prompt of a level that the session is at or comes back to. */
@@ -79,18 +103,32 @@ function maybeKnown(
     }
   }
   for (const candidate of line.candidates) {
-    if (!isOf(level, candidate, isPrompt) || !hasItsHead(level, line)) continue
+    const isSame = isOf(level, candidate, isPrompt) || (!isBack && isRestyled(level, candidate, last, line))
+    if (!isSame || !hasItsHead(level, line) || lacksEdge(level, line)) continue
     if (
       isBack ? !mayComeBack(session, level, last, line) : !isPlausible(level, candidate, session, last, line)
     )
       continue
     // Of two lines the editor is switched on in the upper or in the lower one, as the cursor happens to stand.
     const isEdited = level.head === null && (level.isEdited || line.isEdited === true)
-    const edited = { ...level, isEdited }
+    const edge = line.edge === null && isRoomy(level, line) ? null : level.edge
+    const edited = { ...level, isEdited, edge, met: level.met + 1 }
     const place = joinPlaces(placeAt(candidate), level.around)
     return { levels: [...kept.slice(0, -1), edited], candidate: { rest: candidate.rest, place }, before: '' }
   }
   return null
+}
+
+/** Whether an editor that is on at another prompt with the same sign is the same shell's: nothing led to another. */
+function isRestyled(
+  level: ShellLevel,
+  candidate: Candidate,
+  last: PromptedCommand | undefined,
+  line: Noted,
+): boolean {
+  if (!level.isEdited || line.isEdited !== true || level.sign !== candidate.sign) return false
+  if (level.form === 'account' || candidate.form === 'account' || !last) return false
+  return leadsOf(last).opening === null && !leadsBack(last, line)
 }
 
 const hasItsHead = (level: ShellLevel, line: Noted): boolean =>
@@ -114,6 +152,17 @@ function mayComeBack(
   if (level.form === 'bare' || session.isFenced) return false
   return session.levels.at(-1)?.kind === 'inner' || level.form !== 'account' || !isPrinted(last)
 }
+
+/** After how many prompts with something at the right edge one without it is none. */
+const surely = 3
+
+/** Whether a line is so short that it would leave the room for a second prompt at the right edge. */
+const isRoomy = (level: ShellLevel, line: Noted): boolean =>
+  level.edge !== null && line.text.length < level.edge * 0.6
+
+/** Whether a line has nothing at the right edge where all prompts have. */
+const lacksEdge = (level: ShellLevel, line: Noted): boolean =>
+  line.edge === null && line.isEdited !== true && level.met >= surely && isRoomy(level, line)
 
 /** Whether a line with the prompt that the session is at is one, and not a text that looks like it. */
 function isPlausible(
@@ -194,9 +243,12 @@ function maybeNew(
       identity: candidate.identity,
       sign: candidate.sign,
       lead: Math.max(0, line.text.indexOf(candidate.identity)),
+      anchor: candidate.anchor,
       shape: candidate.leadShape,
       head,
       isEdited: head === null && line.isEdited === true,
+      edge: line.edge,
+      met: 1,
       further: null,
       around,
     }

@@ -12,6 +12,8 @@ export interface Noted {
   readonly isEdited: boolean | undefined
   readonly isFull: boolean
   readonly isTyped: boolean
+  /** How long the line is with a second prompt at its right edge, which is no part of the text; null where none is known. */
+  readonly edge: number | null
   readonly candidates: readonly Candidate[]
 }
 
@@ -29,9 +31,14 @@ export const zshFurther =
   /^(?:(?:for|while|until|repeat|if|then|else|elif|do|case|select|function|foreach|cmdsubst|cmdand|cmdor|pipe|quote|dquote|bquote|heredoc|heredocd|subsh|array|math|braceparam|cursh|always|noglob|nocorrect|condition) )*(?:for|while|until|repeat|if|then|else|elif|do|case|select|function|foreach|cmdsubst|cmdand|cmdor|pipe|quote|dquote|bquote|heredoc|heredocd|subsh|array|math|braceparam|cursh|always|noglob|nocorrect|condition)>(?: |$)/u
 export const fence = /^(?:```|~~~)/u
 
+/** What stands in a line but for a prompt at its right edge. */
+export const withoutRight = ({ text, rightFrom }: ScreenLine): string =>
+  rightFrom === undefined ? text : text.slice(0, rightFrom).trimEnd()
+
 /** The line as it is kept, null where it is of no interest. Behind a full line, any is. */
 export function maybeNoted(n: number, line: ScreenLine, before: string, isBehindFull: boolean): Noted | null {
-  const { text, isEdited } = line
+  const { isEdited } = line
+  const text = withoutRight(line)
   const candidates = candidatesOf(text)
   const isKept =
     isBehindFull || candidates.length > 0 || furtherPrompt.test(text) || fence.test(text) || inner.test(text)
@@ -44,6 +51,7 @@ export function maybeNoted(n: number, line: ScreenLine, before: string, isBehind
         isEdited,
         isFull: line.isFull === true,
         isTyped: line.isTyped === true,
+        edge: line.rightFrom === undefined ? null : line.text.length,
         candidates,
       }
     : null

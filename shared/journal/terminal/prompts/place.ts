@@ -5,7 +5,8 @@ import type { PromptPlace } from './line.ts'
 const nothing: PromptPlace = { host: null, user: null, directory: null, folder: null, isRoot: false }
 /** `~`, `~/logger`, `/srv/logger`: up to a blank or what ends it in a prompt. */
 const directory = /(?:^|[\s:[({])(~(?:[\w.-]*)(?:\/[^\s\])}:]*)?|\/[^\s\])}:]*)/u
-const account = /([\w.-]+)@([\w.-]+)/u
+/** Behind a colon it is a folder and its branch. */
+const account = /(?<![\w.:/-])([\w.-]+)@([\w.-]+)/u
 const said = /([a-z_][\w.-]*) (?:on|at) ([\w.-]+)(?: in (\S+))?/u
 const hostFirst = /^([\w.-]+):(\S+) ([a-z_][\w.-]*)$/u
 const shellName = /^(?:ba|z|da|k)?sh(?:-[\d.]+)?$/u
@@ -36,7 +37,8 @@ function behind(body: string, found: RegExpExecArray): string | null {
 }
 
 function where(path: string | null, word: string | null): Pick<PromptPlace, 'directory' | 'folder'> {
-  if (path !== null) return { directory: path, folder: null }
+  // Behind a path a comma is the prompt's.
+  if (path !== null) return { directory: path.replace(/[,;]$/u, ''), folder: null }
   return { directory: null, folder: word }
 }
 

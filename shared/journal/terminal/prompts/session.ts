@@ -1,6 +1,7 @@
 /** Reads a session in order: which prompt it is at, what was typed there, where it goes down and comes back. */
 import { isComplete } from '../../../shell/commands.ts'
-import type { Verdicts } from './clusters.ts'
+import { candidatesOf } from './candidate.ts'
+import { gapIn, verdictOn, type Verdicts } from './clusters.ts'
 import { headKey } from './heads.ts'
 import { placeOfHead, type Level, type ShellLevel } from './level.ts'
 import type { PromptedCommand } from './line.ts'
@@ -19,7 +20,8 @@ export interface Session extends Standing {
 export const newSession: Session = { levels: [], found: [], isFenced: false, isFull: false }
 
 /** The session behind one more line. `found` is added to, so a session must not be gone on with twice. */
-export function readNoted(session: Session, line: Noted, verdicts: Verdicts): Session {
+export function readNoted(session: Session, noted: Noted, verdicts: Verdicts): Session {
+  const line = withoutEdge(noted, verdicts)
   const last = session.found.at(-1)
   if (last && line.n === last.outputFrom) {
     const longer = maybeFurther(session, last, line)
@@ -29,6 +31,18 @@ export function readNoted(session: Session, line: Noted, verdicts: Verdicts): Se
   if (met) return begin(session, met, line)
   if (last && isRowOf(session, last, line)) return joinRow(session, last, line)
   return fence.test(line.text) ? { ...session, isFenced: !session.isFenced } : session
+}
+
+/** The line without a second prompt that stands at the window's right edge in others too. */
+function withoutEdge(line: Noted, verdicts: Verdicts): Noted {
+  for (const { key, rest, length } of line.candidates) {
+    if (!verdictOn(verdicts, key).edges.includes(line.text.length)) continue
+    const gap = gapIn(rest)
+    if (gap === -1) continue
+    const text = line.text.slice(0, length + gap).trimEnd()
+    return { ...line, text, edge: line.text.length, candidates: candidatesOf(text) }
+  }
+  return line
 }
 
 function begin(session: Session, { levels, candidate, before }: Met, line: Noted): Session {

@@ -1,5 +1,5 @@
 /**
- * Records the sessions of `scenes.ts` with util-linux `script`, each on a small staged machine (stage.sh):
+ * Records the sessions of `scenes.ts` and `frozen-scenes.ts` with util-linux `script`, each on a small staged machine (stage.sh):
  * `npx tsx test/support/terminal/prompts/record.ts [name…]`. Needs root, unshare, tmux, script, bash, zsh, sshd, sudo,
  * sqlite3 and git. Keys go through tmux; the shells write what they run, and this file what it typed at inner prompts.
  */
@@ -17,6 +17,7 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { frozenScenes } from './frozen-scenes.ts'
 import { scenes, type Scene, type Step } from './scenes.ts'
 
 /** One command as its shell wrote it down, or as it was typed at a prompt within. */
@@ -114,5 +115,7 @@ function keep(scene: Scene, work: string): void {
 }
 
 const chosen = process.argv.slice(2)
-for (const scene of scenes.filter(({ name }) => chosen.length === 0 || chosen.includes(name)))
+for (const scene of [...scenes, ...frozenScenes].filter(
+  ({ name }) => chosen.length === 0 || chosen.includes(name),
+))
   await record(scene)

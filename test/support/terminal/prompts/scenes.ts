@@ -20,13 +20,13 @@ export interface Scene {
 }
 
 /** Typed, but no command of a shell: passwords, answers, ends of inner programs that no log names. */
-const answer = (type: string): Step => ({ type })
-const python = (type: string): Step => ({ at: 'python', type })
-const sql = (type: string): Step => ({ at: 'sqlite', type })
-const enter: Step = { keys: ['Enter'] }
-const end: Step = { keys: ['C-d'] }
+export const answer = (type: string): Step => ({ type })
+export const python = (type: string): Step => ({ at: 'python', type })
+export const sql = (type: string): Step => ({ at: 'sqlite', type })
+export const enter: Step = { keys: ['Enter'] }
+export const end: Step = { keys: ['C-d'] }
 
-const prompt = (user: string, lines: string): string => {
+export const prompt = (user: string, lines: string): string => {
   const home = user === 'root' ? '/root' : `/home/${user}`
   return `cat > ${home}/.prompt <<'END'\n${lines}\nEND\n`
 }
