@@ -2,6 +2,7 @@
 import { forEachChild, parse, type Command, type CommandNode, type SyntaxNode, type Statement } from 'unbash'
 import { splitCommands } from '../commands.ts'
 import type { ShellCommand } from '../syntax.ts'
+import { withPlaces } from './moved.ts'
 import { toAssignment, toArgument, toRedirection, toWord, type Places } from './words.ts'
 import type {
   Assignment,
@@ -221,16 +222,11 @@ function toUnescaped(
   const [from, to] = [around.places.from(host.pos), around.places.to(host.end)]
   const places: Places = { text: source, from: (at) => at, to: (at) => at }
   const list = toList(statements, { ...around, places }, 0, source.length)
-  return [movedTo(list, from, to)]
-}
-
-/** A node with everything in it at one place. */
-export function movedTo<T>(value: T, from: number, to: number): T {
-  if (Array.isArray(value)) return value.map((one: unknown) => movedTo(one, from, to)) as T
-  if (typeof value !== 'object' || value === null) return value
-  const moved = Object.entries(value).map(([key, inner]: [string, unknown]) => [
-    key,
-    key === 'from' ? from : key === 'to' ? to : movedTo(inner, from, to),
-  ])
-  return Object.fromEntries(moved) as T
+  return [
+    withPlaces(
+      list,
+      () => from,
+      () => to,
+    ),
+  ]
 }
