@@ -1,6 +1,7 @@
 /** The panel that is open beside the panes. Each kind has its component here. */
 import type { ReactNode } from 'react'
 import { HelpPanel } from './help/index.ts'
+import { ProjectsPanel } from './labs/ProjectsPanel.tsx'
 import { LogsPanel } from './logs/index.ts'
 import { MachinesPanel } from './machines/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
@@ -27,6 +28,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <LogsPanel />
     case 'seal':
       return <SealPanel />
+    case 'projects':
+      return <ProjectsPanel />
     case 'photos':
       return <PhotosPanel />
     case 'help':

@@ -4,7 +4,7 @@ import { fileProject, pathOfFolder } from '../../shared/lab/acts.ts'
 import { projectStatuses, type Folder, type Project } from '../../shared/lab/model.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button, Dialog, Field, Menu, TextInput, type MenuLine } from '../ui/index.ts'
-import { AddIcon, AmendIcon, ProjectIcon } from '../ui/icons.tsx'
+import { AddIcon, AmendIcon, FolderIcon, ProjectIcon } from '../ui/icons.tsx'
 import { TagField } from '../panes/tagging/index.ts'
 import { ProjectForm } from './FirstStart.tsx'
 import './labs.css'
@@ -38,6 +38,12 @@ export function ProjectMenu() {
       word: 'Title, aim, status and folder',
       icon: AmendIcon,
       onChoose: () => setAsking('about'),
+    },
+    {
+      id: 'arrange',
+      word: 'Projects and folders',
+      icon: FolderIcon,
+      onChoose: () => workspace.set({ panel: { kind: 'projects' } }),
     },
     { id: 'new', word: 'Start another project', icon: AddIcon, onChoose: () => setAsking('new') },
   ]

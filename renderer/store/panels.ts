@@ -12,6 +12,8 @@ export type OpenPanel =
   | { readonly kind: 'seal' }
   /** The states of the file that an entry speaks of. */
   | { readonly kind: 'file'; readonly entry: EntryId }
+  /** The projects of the lab in their folders. */
+  | { readonly kind: 'projects' }
   /** Photos that are to be placed by the times at which they were taken. */
   | { readonly kind: 'photos' }
   | { readonly kind: 'help'; readonly page: HelpPage }

@@ -1,8 +1,6 @@
 /** Every place a person can be, checked by rules of WCAG 2.2 A and AA (axe-core), light and dark, and at the bench. */
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import type { AxeResults } from 'axe-core'
 import type { Page } from '@playwright/test'
+import { setFace, violationsIn } from './support/axe.ts'
 import {
   chooseInMenu,
   dismissNotices,
@@ -17,23 +15,6 @@ import {
 } from './support/panes.ts'
 import { thread } from './support/sampleThread.ts'
 import { expect, test } from './support/test.ts'
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
-const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
-
-/** What breaks a rule in what is shown now: the rule, the element, and why. */
-async function violationsIn(page: Page): Promise<string[]> {
-  if (!(await page.evaluate('"axe" in globalThis'))) await page.evaluate(axe)
-  const found: AxeResults = await page.evaluate(
-    `axe.run(document, { runOnly: { type: 'tag', values: ${JSON.stringify(rules)} }, resultTypes: ['violations'] })`,
-  )
-  expect(found.passes.length, 'rules were checked').toBeGreaterThan(5)
-  return found.violations.flatMap(({ id, nodes }) =>
-    nodes.map(
-      (node) => `${id}: ${node.html.slice(0, 160)} – ${(node.failureSummary ?? '').replace(/\s+/g, ' ')}`,
-    ),
-  )
-}
 
 /** Whether the page as a whole scrolls sideways, and which buttons and fields reach out of the window. */
 async function cutOffIn(page: Page): Promise<string[]> {
@@ -66,12 +47,6 @@ async function cutOffIn(page: Page): Promise<string[]> {
     })
     return [...wide, ...[...new Set([...cut, ...inPanes])].map((element) => element.outerHTML.slice(0, 140))]
   })
-}
-
-async function setFace(page: Page, button: 'Theme' | 'Text size', wanted: string): Promise<void> {
-  const cycle = page.getByRole('button', { name: new RegExp(`^${button}: `) })
-  while ((await cycle.getAttribute('aria-label')) !== `${button}: ${wanted}`) await cycle.click()
-  await page.mouse.move(640, 790)
 }
 
 type Look = (place: string) => Promise<void>

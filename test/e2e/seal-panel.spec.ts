@@ -1,21 +1,8 @@
 /** The seal's panel: by keys alone, what it says when something was changed past the program, and when the store cannot be rewritten. */
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import type { AxeResults } from 'axe-core'
 import type { Locator, Page } from '@playwright/test'
+import { violationsIn } from './support/axe.ts'
 import { beginProject, entryWith, writeEntry } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
-
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
-
-async function violationsIn(page: Page): Promise<string[]> {
-  if (!(await page.evaluate('"axe" in globalThis'))) await page.evaluate(axe)
-  const found: AxeResults = await page.evaluate(
-    `axe.run(document, { runOnly: { type: 'tag', values: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] } })`,
-  )
-  expect(found.passes.length).toBeGreaterThan(5)
-  return found.violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`))
-}
 
 /** Opens the panel with the keyboard. */
 async function openByKeys(page: Page): Promise<Locator> {
