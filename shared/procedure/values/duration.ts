@@ -12,8 +12,8 @@ const units: readonly (readonly [names: string, seconds: number])[] = [
   ['hours hour hr h', 3600],
   ['days day d', 86_400],
   ['weeks week w', 604_800],
-  // systemd.time(7): a month is 30.44 days, a year 365.25.
-  ['months month M', 2_630_016],
+  // systemd.time(7): a year is 365.25 days, a month 30.44; to systemd itself it is the twelfth part of a year.
+  ['months month M', 2_629_800],
   ['years year y', 31_557_600],
 ]
 const secondsOf = new Map(

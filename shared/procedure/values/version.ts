@@ -1,6 +1,6 @@
 /**
- * Versions: Debian Policy Manual 5.6.12, `[epoch:]upstream[-revision]`. Every version of Semantic Versioning 2.0.0 is one of
- * these too, by its characters; the two put versions in different orders (version-order.ts).
+ * Versions: Debian Policy Manual 5.6.12, `[epoch:]upstream[-revision]`, and Semantic Versioning 2.0.0. Most of the latter are
+ * versions to Debian too, but not those that end with a hyphen; the two put versions in different orders (version-order.ts).
  */
 import { right, wrong, type Mend, type TypeOfValue, type ValueCheck } from './types.ts'
 
@@ -17,7 +17,7 @@ export function maybeDebianVersion(text: string): DebianVersion | undefined {
   const hyphen = rest.lastIndexOf('-')
   const upstream = hyphen < 0 ? rest : rest.slice(0, hyphen)
   const revision = hyphen < 0 ? '' : rest.slice(hyphen + 1)
-  const isUpstream = (/:/.test(text) ? /^\d[A-Za-z\d.+~:-]*$/ : /^\d[A-Za-z\d.+~-]*$/).test(upstream)
+  const isUpstream = (/^\d+:/.test(text) ? /^\d[A-Za-z\d.+~:-]*$/ : /^\d[A-Za-z\d.+~-]*$/).test(upstream)
   const isRevision = hyphen < 0 || /^[A-Za-z\d.+~]+$/.test(revision)
   return isUpstream && isRevision && Number(epoch) <= 2 ** 31 - 1
     ? { epoch: Number(epoch), upstream, revision }
@@ -42,7 +42,7 @@ export function maybeSemanticVersion(text: string): SemanticVersion | undefined 
 }
 
 function checkVersion(text: string): ValueCheck {
-  if (maybeDebianVersion(text)) return right()
+  if (maybeDebianVersion(text) || maybeSemanticVersion(text)) return right()
   const behindV = /^[vV](\d.*)$/.exec(text)?.[1]
   if (behindV !== undefined)
     return wrong('form', 'The “v” is not part of the version; it stands in names of tags.', offer(behindV))
