@@ -58,6 +58,8 @@ interface Context {
   readonly isRepeated: boolean
   readonly addsWords: boolean
   readonly depth: number
+  /** Whether the text was given by an expansion, so that substitutions in it have run already. */
+  readonly isExpanded: boolean
 }
 
 /** How deep commands in commands are followed; a person writes two or three. */
@@ -80,6 +82,7 @@ export function seenIn(node: ShellNode, source: string): SeenCommand[] {
     isRepeated: false,
     addsWords: false,
     depth: 0,
+    isExpanded: false,
   }
   return throughNode(node, context)
 }
@@ -97,7 +100,7 @@ export const programOf = (value: string): string => value.slice(value.lastIndexO
 
 function throughNode(node: ShellNode, context: Context): SeenCommand[] {
   if (node.type === 'simple') {
-    const inner = node.substitutions.flatMap((one) => throughNode(one, context))
+    const inner = (context.isExpanded ? [] : node.substitutions).flatMap((one) => throughNode(one, context))
     return [...throughSimple(node, node.words, [...node.assignments], context), ...inner]
   }
   if (node.type !== 'group') return node.parts.flatMap((one) => throughNode(one, context))
@@ -184,7 +187,9 @@ function throughSimple(
     // Redirections stand outside of a text, and are the outer shell's.
     const outer = node.redirections.length === 0 ? [] : [toCommand({ ...node, words: [] }, [], [], context)]
     if (read === null) return own()
-    return [...throughNode(read.node, next), ...outer]
+    // Substitutions in a text that is expanded first are the outer shell's, and found there.
+    const isExpanded = command.some(({ value }) => value === null)
+    return [...throughNode(read, { ...next, isExpanded: next.isExpanded || isExpanded }), ...outer]
   }
   return throughSimple(node, command, all, next)
 }
@@ -247,12 +252,19 @@ function commandIn(wrapper: Wrapper, args: Arguments): readonly ScriptWord[] {
     return value === null ? [] : [value]
   }
   if (handing.as === 'first word' && !hasOption(args, ['-c'])) return []
-  const before = wrapper.names.includes('flock') && hasOption(args, ['-c', '--command']) ? 1 : operands
-  return args.operands.slice(before).filter(({ value }, n) => n > 0 || value !== '--')
+  const rest = args.operands.slice(operands).filter(({ value }, n) => n > 0 || value !== '--')
+  return isLockText(wrapper, args) ? rest.slice(1) : rest
+}
+
+/** `flock file -c '…'`: the option stands behind the file. */
+function isLockText({ names }: Wrapper, { operands }: Arguments): boolean {
+  return names.includes('flock') && /^(?:-c|--command)$/u.test(operands[1]?.value ?? '')
 }
 
 /** Whether the command is a text for a shell, in which operators count. */
-function isText({ handing, userOption, names }: Wrapper, args: Arguments): boolean {
+function isText(wrapper: Wrapper, args: Arguments): boolean {
+  const { handing, userOption, names } = wrapper
+  if (isLockText(wrapper, args)) return true
   if (handing.as === 'option') return !(userOption.length > 0 && hasOption(args, userOption))
   if (names.includes('watch') && hasOption(args, ['-x', '--exec'])) return false
   return handing.as !== 'words'
@@ -265,8 +277,8 @@ function within(wrapper: Wrapper, args: Arguments, context: Context): Context {
   const isAsked = wrapper.userOption.length > 0 && hasOption(args, wrapper.userOption)
   let { user, host, container, root } = context
   if (wrapper.firstOperand === 'host') ({ host, user } = toDestination(first))
-  if (wrapper.firstOperand === 'container') container = first?.value == null ? unknown : named(first.value)
-  if (wrapper.firstOperand === 'root') root = first?.value == null ? unknown : named(first.value)
+  if (wrapper.firstOperand === 'container') container = namedBy(first)
+  if (wrapper.firstOperand === 'root') root = namedBy(first)
   if (wrapper.names.some((one) => ['nsenter', 'unshare', 'systemd-nspawn'].includes(one))) container = unknown
   if (wrapper.firstOperand === 'container' && wrapper.subcommands[0] !== 'netns') user = unknown
   if (isAsked) user = toUser(option)
@@ -282,6 +294,8 @@ function within(wrapper: Wrapper, args: Arguments, context: Context): Context {
     addsWords: context.addsWords || wrapper.addsWords,
   }
 }
+
+const namedBy = (word: ScriptWord | null): Party => (word?.value ? named(word.value) : unknown)
 
 /** The user that `su` and `runuser` become: root where none is named. */
 function switchedUser({ operands }: Arguments): Party {

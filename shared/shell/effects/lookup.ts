@@ -1,0 +1,77 @@
+/** The rows of the table that fit a command. */
+import { hasOption, readArguments, type Arguments } from '../options/arguments.ts'
+import { optionRulesOf } from '../options/table.ts'
+import type { SeenCommand } from '../seen.ts'
+import { fileRows } from './files.ts'
+import { networkRows } from './network.ts'
+import { packageRows } from './packages.ts'
+import { programRows } from './programs.ts'
+import { narrowness, toEffectRow, type EffectRow } from './rows.ts'
+import { storageRows } from './storage.ts'
+import { systemRows } from './system.ts'
+
+/** The whole table. */
+export const effectRows: readonly EffectRow[] = [
+  ...packageRows,
+  ...systemRows,
+  ...fileRows,
+  ...storageRows,
+  ...networkRows,
+  ...programRows,
+].map(toEffectRow)
+
+const byProgram = new Map<string, EffectRow[]>()
+for (const row of effectRows) {
+  for (const program of row.programs) byProgram.set(program, [...(byProgram.get(program) ?? []), row])
+}
+
+/** The arguments of a command by the rules of its options, and of those of its subcommand. */
+export function argumentsOf({ name, words }: Pick<SeenCommand, 'name' | 'words'>): Arguments {
+  const rules = optionRulesOf(name ?? '')
+  const args = readArguments(words.slice(1), rules)
+  const subcommand = args.operands[0]?.value ?? null
+  if (subcommand === null) return args
+  const narrower = optionRulesOf(name ?? '', subcommand)
+  if (narrower.byName.size === rules.byName.size) return args
+  const at = words.indexOf(args.operands[0]!)
+  // What follows the subcommand may end at an operand of its own: `docker run image command`.
+  const before = readArguments(words.slice(1, at), narrower)
+  const behind = readArguments(words.slice(at + 1), narrower)
+  return {
+    options: [...before.options, ...behind.options],
+    operands: [words[at]!, ...behind.operands],
+    isCertain: before.isCertain && behind.isCertain,
+  }
+}
+
+export interface FoundRows {
+  readonly rows: readonly EffectRow[]
+  readonly args: Arguments
+  /** How many operands are subcommands, in each row. */
+  readonly program: string
+}
+
+/** The narrowest rows that fit, empty where the table has none. */
+export function rowsFor(command: Pick<SeenCommand, 'name' | 'words'>): FoundRows {
+  const program = command.name ?? ''
+  const args = argumentsOf(command)
+  const fitting = (byProgram.get(program) ?? []).filter((row) => fits(row, args, command.words))
+  const most = Math.max(...fitting.map(narrowness))
+  return { rows: fitting.filter((row) => narrowness(row) === most), args, program }
+}
+
+function fits(row: EffectRow, args: Arguments, words: SeenCommand['words']): boolean {
+  const { subcommands, options, operands, hasOperands } = row
+  const given = args.operands
+  const isNamed = subcommands.every((names, n) => {
+    const value = given[n]?.value ?? null
+    return names[0] === '*' ? given[n] !== undefined : value !== null && names.includes(value)
+  })
+  if (!isNamed || !options.every((names) => hasOption(args, names))) return false
+  const values = words.slice(1).map(({ value, text }) => value ?? text)
+  if (!operands.every((pattern) => values.some((value) => pattern.test(value)))) return false
+  return hasOperands === null || given.length > subcommands.length === hasOperands
+}
+
+/** Whether the table has a row for a program, whatever its arguments. */
+export const isInTable = (program: string): boolean => byProgram.has(program)
