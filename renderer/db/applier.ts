@@ -12,8 +12,18 @@ import type {
   TextOperation,
 } from '../../shared/lab/change.ts'
 import type { SealedText } from '../../shared/journal/seal/model.ts'
-import type { ChangeId, IdMaker, LinkId, RevisionId } from '../../shared/lab/ids.ts'
-import type { Capture, Link, Part, Piece, Revision, TextNodeId, TextRecord } from '../../shared/lab/model.ts'
+import type { ChangeId, IdMaker, LinkId, ProcedureId, RevisionId } from '../../shared/lab/ids.ts'
+import type {
+  Capture,
+  Link,
+  Parameter,
+  Part,
+  Piece,
+  Revision,
+  TextNodeId,
+  TextRecord,
+  Version,
+} from '../../shared/lab/model.ts'
 import type { Moment } from '../../shared/lab/moment.ts'
 import { blobsNamedIn, changeText, lengthBefore } from '../../shared/lab/text.ts'
 import { isSame, mergeFields } from '../../shared/lab/fields.ts'
@@ -21,7 +31,16 @@ import { invertText, keyOf, reversePut, reverseRemove } from '../../shared/lab/u
 import { headOf } from '../../shared/lab/capture-head.ts'
 import { advancePieces } from '../../shared/provenance/pieces.ts'
 import { Refusal, refuse } from './refusal.ts'
-import { findMissing, hasSuchPart, isNamed, isPermanent, isUnchanging } from './rules.ts'
+import {
+  findMissing,
+  hasSuchParameter,
+  hasSuchPart,
+  isNamed,
+  isNextVersion,
+  isPermanent,
+  isUnchanging,
+  keepsSecret,
+} from './rules.ts'
 import type { LabDatabase } from './schema.ts'
 
 export class Applier {
@@ -29,6 +48,8 @@ export class Applier {
   /** In the order in which they take the applied ones back. */
   readonly inverse: Operation[] = []
   readonly changedTexts = new Set<TextNodeId>()
+  /** Procedures whose parameters changed: what their parts' links are compared with changed too. */
+  readonly changedParameters = new Set<ProcedureId>()
   readonly newLinks: Link[] = []
   readonly goneLinks: LinkId[] = []
   /** The revisions of entries that were written, each with its whole text. */
@@ -76,11 +97,27 @@ export class Applier {
         'stale-revision',
         'Such a part was begun in another window in the meantime. Nothing was written; try again, and it joins that part.',
       )
+    if (table === 'parameters') await this.checkParameter(record as Parameter)
+    if (table === 'versions' && !present && !(await isNextVersion(this.db, record as Version)))
+      refuse(
+        'stale-revision',
+        'A version was marked in another window in the meantime. Look at it, then try again.',
+      )
     await this.db.table(table).put(record)
+    if (table === 'parameters') this.changedParameters.add((record as Parameter).procedure)
     if (table === 'links') this.newLinks.push(record as Link)
     if (table === 'captures') await this.db.captureHeads.put(headOf(record as Capture))
     const done = { ...operation, record, before: present ?? null } as PutOperation
     this.note(done, reversePut(done, record, this.ids, this.change.at))
+  }
+
+  private async checkParameter(parameter: Parameter): Promise<void> {
+    if (keepsSecret(parameter)) throw new RangeError('a secret parameter came with a value')
+    if (await hasSuchParameter(this.db, parameter))
+      refuse(
+        'stale-revision',
+        `This procedure has a parameter named ${parameter.name} already. Nothing was written; choose another name.`,
+      )
   }
 
   private async remove(operation: RemoveOperation): Promise<void> {
@@ -97,6 +134,7 @@ export class Applier {
       refuse('still-used', 'Something else still rests on this, so it was left where it is.')
     await this.db.table(table).delete(key)
     if (table === 'links') this.goneLinks.push(key as LinkId)
+    if (table === 'parameters') this.changedParameters.add((present as Parameter).procedure)
     if (table === 'captures') await this.db.captureHeads.delete(key)
     const done = { ...operation, before: present } as RemoveOperation
     this.note(done, reverseRemove(done, undefined))

@@ -1,17 +1,20 @@
 /** Keeps the derived table of links: inside the transaction of each Change, and as a whole when it is rebuilt. */
-import type { LinkId, RevisionId } from '../../shared/lab/ids.ts'
+import type { LinkId, PartId, ProcedureId, RevisionId } from '../../shared/lab/ids.ts'
 import type {
   CaptureHead,
   EndState,
   Link,
   LinkEnd,
   LinkState,
+  Parameter,
   TextNodeId,
   TextRecord,
   Revision,
 } from '../../shared/lab/model.ts'
 import { headOf } from '../../shared/lab/capture-head.ts'
 import { foldText } from '../../shared/lab/text.ts'
+import { carriedViewOf } from '../../shared/provenance/carriedView.ts'
+import { placeholdersIn } from '../../shared/procedure/values/placeholders.ts'
 import { deriveEnd, deriveLinkState, type PresentText } from '../../shared/provenance/linkState.ts'
 import { foldPieces, slicePieces } from '../../shared/provenance/pieces.ts'
 import { isSelectorTrue, rangeOfSelector } from '../../shared/provenance/selectors.ts'
@@ -21,6 +24,7 @@ import type { LabDatabase } from './schema.ts'
 /** What one Change did to links and to the texts at their ends. */
 export interface Touched {
   readonly changedTexts: ReadonlySet<TextNodeId>
+  readonly changedParameters: ReadonlySet<ProcedureId>
   readonly newLinks: readonly Link[]
   readonly goneLinks: readonly LinkId[]
 }
@@ -28,7 +32,9 @@ export interface Touched {
 /** Brings the table up to what the Change left behind. */
 export async function updateLinkStates(db: LabDatabase, touched: Touched): Promise<LinkId[]> {
   await db.linkStates.bulkDelete([...touched.goneLinks])
-  const nodes = [...touched.changedTexts]
+  const compared = await partsOf(db, touched.changedParameters)
+  const changed = new Set([...touched.changedTexts, ...compared])
+  const nodes = [...changed]
   const stale =
     nodes.length === 0
       ? []
@@ -46,14 +52,24 @@ export async function updateLinkStates(db: LabDatabase, touched: Touched): Promi
   for (const state of stale) {
     if (fresh.has(state.link)) continue
     const link = await db.links.get(state.link)
-    if (link) await db.linkStates.put(await stateAfter(reader, link, state, touched.changedTexts))
+    if (link) await db.linkStates.put(await stateAfter(reader, link, state, changed))
   }
   return [...fresh, ...stale.map((state) => state.link)]
+}
+
+async function partsOf(db: LabDatabase, procedures: ReadonlySet<ProcedureId>): Promise<TextNodeId[]> {
+  if (procedures.size === 0) return []
+  const parts = await db.parts
+    .where('procedure')
+    .anyOf([...procedures])
+    .toArray()
+  return parts.map(({ id }) => id)
 }
 
 /** Reads each present text once. */
 class PresentReader {
   private readonly texts = new Map<string, Promise<PresentText>>()
+  private readonly parameters = new Map<ProcedureId, Promise<Parameter[]>>()
   constructor(private readonly db: LabDatabase) {}
 
   read(end: LinkEnd): Promise<PresentText> {
@@ -66,17 +82,32 @@ class PresentReader {
 
   private async load({ node }: LinkEnd): Promise<PresentText> {
     if (node.kind === 'source') return null
-    if (node.kind !== 'capture') return (await this.db.texts.get(node.id)) ?? null
+    if (node.kind !== 'capture') {
+      const present = (await this.db.texts.get(node.id)) ?? null
+      return present && node.kind === 'part' ? this.withView(node.id, present) : present
+    }
     const capture = await this.db.captures.get(node.id)
     if (!capture) return null
     const { text, revision } = capture
     return { text, pieces: [{ revision, start: 0, end: text.length }] }
   }
+
+  /** A part's text together with what links compare it as. */
+  async withView<T extends NonNullable<PresentText>>(part: PartId, present: T): Promise<T> {
+    if (placeholdersIn(present.text).length === 0) return present
+    const record = await this.db.parts.get(part)
+    if (!record) return present
+    const { procedure } = record
+    const reading =
+      this.parameters.get(procedure) ?? this.db.parameters.where('procedure').equals(procedure).toArray()
+    this.parameters.set(procedure, reading)
+    return { ...present, view: carriedViewOf(present.text, await reading) }
+  }
 }
 
 async function stateOfNewLink(db: LabDatabase, reader: PresentReader, link: Link): Promise<LinkState> {
   const [newer, older] = [await endOf(db, reader, link.newer), await endOf(db, reader, link.older)]
-  return deriveLinkState(link, newer, older, (await reader.read(link.newer))?.text ?? '')
+  return deriveLinkState(link, newer, older, await reader.read(link.newer))
 }
 
 async function endOf(db: LabDatabase, reader: PresentReader, end: LinkEnd): Promise<EndState> {
@@ -117,7 +148,7 @@ async function stateAfter(
     changed.has(state.node) ? deriveEnd(recorded, state.pieces, await reader.read(recorded)) : state
   const newer = await end(link.newer, before.newer)
   const older = await end(link.older, before.older)
-  return deriveLinkState(link, newer, older, (await reader.read(link.newer))?.text ?? '')
+  return deriveLinkState(link, newer, older, await reader.read(link.newer))
 }
 
 /** What the derived tables ought to hold, made from nothing but links, captures and revisions. */
@@ -128,15 +159,17 @@ export async function deriveAll(
   const presents = new Map<string, PresentText>(texts.map((text) => [text.node, text]))
   const reader = new (class extends PresentReader {
     override read(end: LinkEnd): Promise<PresentText> {
-      const isText = end.node.kind === 'part' || end.node.kind === 'entry'
-      return isText ? Promise.resolve(presents.get(end.node.id) ?? null) : super.read(end)
+      const { node } = end
+      if (node.kind !== 'part' && node.kind !== 'entry') return super.read(end)
+      const present = presents.get(node.id) ?? null
+      return present && node.kind === 'part' ? this.withView(node.id, present) : Promise.resolve(present)
     }
   })(db)
   const linkStates: LinkState[] = []
   for (const link of await db.links.toArray()) {
     const newer = await foldedEnd(db, reader, link.newer)
     const older = await foldedEnd(db, reader, link.older)
-    linkStates.push(deriveLinkState(link, newer, older, (await reader.read(link.newer))?.text ?? ''))
+    linkStates.push(deriveLinkState(link, newer, older, await reader.read(link.newer)))
   }
   const captureHeads: CaptureHead[] = []
   await db.captures.each((capture) => captureHeads.push(headOf(capture)))

@@ -17,21 +17,27 @@ import type {
   Draft,
   Entry,
   EntryTags,
+  Fetch,
   Folder,
+  LeftOut,
   Link,
   LinkState,
   Machine,
   Mark,
+  Parameter,
   Part,
   Procedure,
   Project,
+  Remark,
   Revision,
+  Silence,
   Source,
   Step,
   Strike,
   TextNodeId,
   TextRecord,
   Verdict,
+  Version,
   Withdrawal,
 } from '../../shared/lab/model.ts'
 import { lastRevisionOf, revisionsOf } from './applier.ts'
@@ -49,6 +55,13 @@ export interface ProjectRecords {
   readonly procedures: Procedure[]
   readonly steps: Step[]
   readonly parts: Part[]
+  readonly parameters: Parameter[]
+  /** Oldest first. */
+  readonly versions: Version[]
+  readonly remarks: Remark[]
+  readonly silences: Silence[]
+  readonly leftOut: LeftOut[]
+  readonly fetches: Fetch[]
   readonly texts: TextRecord[]
   /** Revisions after the first, for each entry: its amendments. */
   readonly amendments: Revision[]
@@ -114,6 +127,12 @@ export class Queries {
         procedures,
         steps: await db.steps.where('procedure').anyOf(procedureIds).toArray(),
         parts,
+        parameters: await db.parameters.where('procedure').anyOf(procedureIds).toArray(),
+        versions: await this.versionsOf(procedureIds),
+        remarks: await db.remarks.where('procedure').anyOf(procedureIds).sortBy('id'),
+        silences: await db.silences.where('procedure').anyOf(procedureIds).sortBy('id'),
+        leftOut: await db.leftOut.where('procedure').anyOf(procedureIds).sortBy('id'),
+        fetches: await db.fetches.where('procedure').anyOf(procedureIds).sortBy('id'),
         texts: (await db.texts.bulkGet(nodes)).filter((text) => text !== undefined),
         amendments: await this.amendments(entries),
         links,
@@ -123,6 +142,15 @@ export class Queries {
         sequence: await this.sequence(),
       }
     })
+  }
+
+  private async versionsOf(procedures: readonly ProcedureId[]): Promise<Version[]> {
+    const all: Version[] = []
+    for (const id of procedures)
+      all.push(
+        ...(await this.db.versions.where('[procedure+number]').between([id, 0], [id, Infinity]).toArray()),
+      )
+    return all
   }
 
   /** Everything about sources of every project, but for texts. Read in one transaction so that it fits together. */

@@ -1,13 +1,13 @@
 /** What a Change may do to a record, given what stands there and what else names it. */
 import type { Table } from 'dexie'
 import type { TableName, Tables } from '../../shared/lab/change.ts'
-import type { FileState, LinkNode, Mark, Part, Place } from '../../shared/lab/model.ts'
+import type { FileState, LinkNode, Mark, Parameter, Part, Place, Version } from '../../shared/lab/model.ts'
 import type { LabDatabase } from './schema.ts'
 
 /** Tables whose records stand for good: nothing overwrites and nothing removes them. */
 const permanent: readonly TableName[] = ['entries', 'withdrawals', 'marks', 'strikes']
 /** Tables whose records never change while they stand. */
-const unchanging: readonly TableName[] = [...permanent, 'captures', 'blobs', 'links']
+const unchanging: readonly TableName[] = [...permanent, 'captures', 'blobs', 'links', 'versions']
 
 export function isPermanent(table: TableName): boolean {
   return permanent.includes(table)
@@ -68,7 +68,7 @@ function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readon
   const mark = of('marks')
   if (mark) return [['entries', mark.entry], ...namedByMark(mark)]
   const procedure = of('procedures')
-  if (procedure) return [['projects', procedure.project]]
+  if (procedure) return [['projects', procedure.project], ...namedByPlace(procedure.place)]
   const withdrawal = of('withdrawals')
   if (withdrawal) return [['entries', withdrawal.entry]]
   const entryTags = of('entryTags')
@@ -76,15 +76,23 @@ function referencesOf<T extends TableName>(table: T, record: Tables[T]): (readon
   const verdict = of('verdicts')
   if (verdict) return [[tableOfTagged[verdict.node.kind], verdict.node.id]]
   const step = of('steps')
-  if (step) return [['procedures', step.procedure]]
+  if (step) return [['procedures', step.procedure], ...namedByPlace(step.place)]
   const part = of('parts')
   if (part)
-    return part.step
-      ? [
-          ['procedures', part.procedure],
-          ['steps', part.step],
-        ]
-      : [['procedures', part.procedure]]
+    return [
+      ['procedures', part.procedure],
+      ...(part.step ? [['steps', part.step] as const] : []),
+      ...namedByFile(part.file),
+    ]
+  const leftOut = of('leftOut')
+  if (leftOut)
+    return [
+      ['procedures', leftOut.procedure],
+      ['entries', leftOut.entry],
+    ]
+  // Remarks and silences outlive the step that they speak of: it may come back.
+  const ofProcedure = of('parameters') ?? of('versions') ?? of('remarks') ?? of('silences') ?? of('fetches')
+  if (ofProcedure) return [['procedures', ofProcedure.procedure]]
   const link = of('links')
   if (link) return [referenceOf(link.newer.node), referenceOf(link.older.node)]
   return []
@@ -137,12 +145,18 @@ function namings(db: LabDatabase, table: TableName, key: string) {
         db.captureHeads.where('sha256').equals(key),
         db.revisions.where('blobs').equals(key),
         db.entries.where('file.blob').equals(key),
+        db.parts.where('file.blob').equals(key),
         db.marks.where('says.set.blob').equals(key),
         // What is being typed may name a picture that no entry names yet.
         db.drafts.filter(({ text }) => text.includes(key)),
       ]
     case 'machines':
-      return [db.entries.where('place.machine').equals(key), db.marks.where('says.set.machine').equals(key)]
+      return [
+        db.entries.where('place.machine').equals(key),
+        db.marks.where('says.set.machine').equals(key),
+        db.procedures.where('place.machine').equals(key),
+        db.steps.where('place.machine').equals(key),
+      ]
     case 'sources':
       return [
         db.captureHeads.where('source').equals(key),
@@ -159,7 +173,12 @@ function namings(db: LabDatabase, table: TableName, key: string) {
     case 'captures':
       return linksTo
     case 'procedures':
-      return [db.steps.where('procedure').equals(key), db.parts.where('procedure').equals(key)]
+      return [
+        ...[db.steps, db.parts, db.parameters, db.remarks, db.silences, db.leftOut, db.fetches].map((table) =>
+          (table as AnyTable).where('procedure').equals(key),
+        ),
+        db.versions.where('[procedure+number]').between([key, 0], [key, Infinity]),
+      ]
     case 'steps':
       return [db.parts.where('step').equals(key)]
     case 'parts':
@@ -170,6 +189,12 @@ function namings(db: LabDatabase, table: TableName, key: string) {
     case 'marks':
     case 'entryTags':
     case 'verdicts':
+    case 'parameters':
+    case 'versions':
+    case 'remarks':
+    case 'silences':
+    case 'leftOut':
+    case 'fetches':
     case 'links':
     case 'strikes':
       return []
@@ -184,4 +209,29 @@ export async function hasSuchPart(db: LabDatabase, part: Part): Promise<boolean>
   const isSuch = (other: Part): boolean =>
     other.id !== part.id && other.kind === part.kind && other.step === part.step
   return (await siblings.filter(isSuch).limit(1).count()) > 0
+}
+
+/** Whether another parameter of the procedure has this name: two windows may both make one. */
+export async function hasSuchParameter(
+  db: LabDatabase,
+  { id, name, procedure }: Parameter,
+): Promise<boolean> {
+  const others = db.parameters.where('procedure').equals(procedure)
+  return (await others.filter((other) => other.id !== id && other.name === name).count()) > 0
+}
+
+/** Whether a version's number is the next one. */
+export async function isNextVersion(db: LabDatabase, { procedure, number }: Version): Promise<boolean> {
+  const last = await db.versions
+    .where('[procedure+number]')
+    .between([procedure, 0], [procedure, Infinity])
+    .last()
+  return number === (last?.number ?? 0) + 1
+}
+
+/** Whether a parameter keeps what must be kept nowhere. */
+export function keepsSecret({ type, example, preset, carried, rule }: Parameter): boolean {
+  return (
+    type === 'secret' && (example !== '' || preset !== '' || carried !== null || rule?.allowed !== undefined)
+  )
 }

@@ -12,8 +12,10 @@ import { headOf } from '../../shared/lab/capture-head.ts'
 import {
   changedInVersion2,
   changedInVersion3,
+  changedInVersion4,
   toVersion2,
   toVersion3,
+  toVersion4,
   unsealed,
 } from '../../shared/lab/upgrade.ts'
 
@@ -90,16 +92,43 @@ export const versions: readonly SchemaVersion[] = [
     },
     upgrade: upgradeToVersion3,
   },
+  {
+    version: 4,
+    stores: {
+      procedures: 'id, project, place.machine',
+      steps: 'id, procedure, place.machine',
+      parts: 'id, procedure, step, file.blob',
+      parameters: 'id, procedure',
+      versions: 'id, [procedure+number]',
+      remarks: 'id, procedure',
+      silences: 'id, procedure',
+      leftOut: 'id, procedure, entry',
+      fetches: 'id, procedure',
+    },
+    upgrade: upgradeToVersion4,
+  },
 ]
 
-async function upgradeToVersion3(transaction: Transaction): Promise<void> {
-  for (const name of changedInVersion3)
+async function renewRecords(
+  transaction: Transaction,
+  tables: readonly string[],
+  renew: (table: string, record: object) => object,
+): Promise<void> {
+  for (const name of tables)
     await transaction
       .table(name)
       .toCollection()
       .modify((record: object, ref) => {
-        ref.value = toVersion3(name, record)
+        ref.value = renew(name, record)
       })
+}
+
+async function upgradeToVersion4(transaction: Transaction): Promise<void> {
+  await renewRecords(transaction, changedInVersion4, toVersion4)
+}
+
+async function upgradeToVersion3(transaction: Transaction): Promise<void> {
+  await renewRecords(transaction, changedInVersion3, toVersion3)
   // Sealed as soon as the lab is open, since salts need chance.
   await transaction.table('settings').put(unsealed)
 }
@@ -145,6 +174,12 @@ export class LabDatabase extends Dexie {
   declare readonly procedures: Table<AllTables['procedures'], string>
   declare readonly steps: Table<AllTables['steps'], string>
   declare readonly parts: Table<AllTables['parts'], string>
+  declare readonly parameters: Table<AllTables['parameters'], string>
+  declare readonly versions: Table<AllTables['versions'], string>
+  declare readonly remarks: Table<AllTables['remarks'], string>
+  declare readonly silences: Table<AllTables['silences'], string>
+  declare readonly leftOut: Table<AllTables['leftOut'], string>
+  declare readonly fetches: Table<AllTables['fetches'], string>
   declare readonly links: Table<AllTables['links'], string>
   declare readonly strikes: Table<AllTables['strikes'], string>
   declare readonly texts: Table<AllTables['texts'], string>

@@ -13,6 +13,8 @@ import {
   beginPart,
   entryOperations,
   makeChange,
+  newPart,
+  newStep,
   put,
   withdrawEntry,
   writeText,
@@ -22,7 +24,7 @@ import {
 import { noFile } from '../../shared/journal/files/typed.ts'
 import type { Change, Operation } from '../../shared/lab/change.ts'
 import { createIdMaker, type LabId, type RevisionId } from '../../shared/lab/ids.ts'
-import type { Entry, LinkNode, Part, Range, Step, TextNode } from '../../shared/lab/model.ts'
+import type { Entry, LinkNode, Range, Step, TextNode } from '../../shared/lab/model.ts'
 import { instantOf, readMoment, type Moment } from '../../shared/lab/moment.ts'
 import { changeBetween } from '../../shared/lab/text.ts'
 import { occurrencesOf } from '../../shared/provenance/selectors.ts'
@@ -227,9 +229,9 @@ class Loader {
     { kind, text, carries = [] }: SampleProcedure['steps'][number]['parts'][number],
   ): Change {
     const known = this.steps.get(stepKey)
-    const step: Step = known ?? { id: this.around.ids.make(), procedure, position }
+    const step = known ?? newStep(this.around, procedure, position)
     this.steps.set(stepKey, step)
-    const part: Part = { id: this.around.ids.make(), procedure, step: step.id, kind }
+    const part = newPart(this.around, step, kind)
     const { revision, operations } = beginPart(this.around, part, text)
     const links = this.links(carries, { node: { kind: 'part', id: part.id }, revision, text })
     const act = carries.length > 0 ? 'carry' : known ? 'add a part' : 'add a step'

@@ -8,6 +8,7 @@ export const wayWords: Readonly<Record<CarryWay, string>> = {
   keyboard: 'by keyboard',
   button: 'by button',
   copy: 'by copying',
+  draft: 'by drafting from the journal',
   sample: 'with the sample',
 }
 

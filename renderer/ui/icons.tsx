@@ -83,6 +83,9 @@ import { WarningCircleIcon as WarningCircle } from '@phosphor-icons/react/dist/c
 import { WarningDiamondIcon as WarningDiamond } from '@phosphor-icons/react/dist/csr/WarningDiamond'
 import { WarningOctagonIcon as WarningOctagon } from '@phosphor-icons/react/dist/csr/WarningOctagon'
 import { WrenchIcon as Wrench } from '@phosphor-icons/react/dist/csr/Wrench'
+import { TextTIcon as TextT } from '@phosphor-icons/react/dist/csr/TextT'
+import { ArrowsSplitIcon as ArrowsSplit } from '@phosphor-icons/react/dist/csr/ArrowsSplit'
+import { HandPalmIcon as HandPalm } from '@phosphor-icons/react/dist/csr/HandPalm'
 import { XIcon as X } from '@phosphor-icons/react/dist/csr/X'
 
 export interface StillroomIconProps {
@@ -128,6 +131,12 @@ export const PartExpectIcon = asIcon(Target)
 export const PartCautionIcon = asIcon(Warning)
 export const PartIfItFailsIcon = asIcon(GitFork)
 export const PartWhyIcon = asIcon(Lightbulb)
+export const PartHeadingIcon = asIcon(TextT)
+export const PartConditionIcon = asIcon(ArrowsSplit)
+export const PartDoneAlreadyIcon = asIcon(CheckCircle)
+export const PartFileIcon = asIcon(FileCode)
+export const PartHoldIcon = asIcon(HandPalm)
+export const PartUndoIcon = asIcon(ArrowUUpLeft)
 export const CarryIcon = asIcon(ArrowRight, 'bold')
 export const TraceIcon = asIcon(Path)
 export const UndoIcon = asIcon(ArrowUUpLeft)

@@ -10,6 +10,12 @@ import {
   KindOutputIcon,
   KindProblemIcon,
   PartCautionIcon,
+  PartConditionIcon,
+  PartDoneAlreadyIcon,
+  PartFileIcon,
+  PartHeadingIcon,
+  PartHoldIcon,
+  PartUndoIcon,
   PartDoIcon,
   PartExpectIcon,
   PartIfItFailsIcon,
@@ -58,10 +64,16 @@ export const entryKindFaces: Readonly<Record<EntryKind, EntryKindFace>> = {
 }
 
 export const stepPartFaces: Readonly<Record<StepPartKind, KindFace>> = {
+  heading: { word: 'Section', icon: PartHeadingIcon },
+  condition: { word: 'When', icon: PartConditionIcon },
+  'done already': { word: 'Done already if', icon: PartDoneAlreadyIcon },
   caution: { word: 'Caution', icon: PartCautionIcon },
   do: { word: 'Do', icon: PartDoIcon },
+  file: { word: 'File', icon: PartFileIcon },
   expect: { word: 'Expect', icon: PartExpectIcon },
   'if it fails': { word: 'If it fails', icon: PartIfItFailsIcon },
+  hold: { word: 'Hold point', icon: PartHoldIcon },
+  undo: { word: 'To undo', icon: PartUndoIcon },
   why: { word: 'Why', icon: PartWhyIcon },
 }
 

@@ -97,6 +97,12 @@ export class TaggedThings {
       case 'parts':
       case 'procedures':
       case 'steps':
+      case 'parameters':
+      case 'versions':
+      case 'remarks':
+      case 'silences':
+      case 'leftOut':
+      case 'fetches':
       case 'strikes':
         return []
     }

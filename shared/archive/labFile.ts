@@ -11,11 +11,11 @@
 import { isId } from '../lab/ids.ts'
 import type { Lab } from '../lab/model.ts'
 import { readMoment, type Moment } from '../lab/moment.ts'
-import { dumpToVersion2, dumpToVersion3, type Dump } from '../lab/upgrade.ts'
+import { dumpToVersion2, dumpToVersion3, dumpToVersion4, type Dump } from '../lab/upgrade.ts'
 import { fail, succeed, type Failure, type Result } from '../lab/result.ts'
 
 export const FORMAT = 'stillroom lab'
-export const FORMAT_VERSION = 3
+export const FORMAT_VERSION = 4
 
 /** Tables by the field that is each record's key. */
 const keyFields: Readonly<Record<string, string>> = {
@@ -33,6 +33,12 @@ const keyFields: Readonly<Record<string, string>> = {
   procedures: 'id',
   steps: 'id',
   parts: 'id',
+  parameters: 'id',
+  versions: 'id',
+  remarks: 'id',
+  silences: 'id',
+  leftOut: 'id',
+  fetches: 'id',
   links: 'id',
   strikes: 'id',
   texts: 'node',
@@ -141,7 +147,8 @@ export async function filesToLab(
 /** Records of an older version in the present form. */
 function toPresent(version: number, dump: Dump): Dump {
   const second = version < 2 ? dumpToVersion2(dump) : dump
-  return version < 3 ? dumpToVersion3(second) : second
+  const third = version < 3 ? dumpToVersion3(second) : second
+  return version < 4 ? dumpToVersion4(third) : third
 }
 
 const damaged = (path: string): LabFileFailure =>

@@ -6,6 +6,8 @@ import {
   beginPart,
   entryOperations,
   makeChange,
+  newPart,
+  newStep,
   put,
   type StandingText,
   type Surroundings,
@@ -84,7 +86,7 @@ function land(around: Surroundings, fragment: Fragment, landing: Landing): Lande
     case 'journal':
       return landInJournal(around, distilForJournal(fragment), landing)
     case 'new step': {
-      const step: Step = { id: around.ids.make(), procedure: landing.procedure, position: landing.position }
+      const step = newStep(around, landing.procedure, landing.position)
       const landed = landInNewPart(around, distilForPart(fragment), step, landing.kind)
       return { ...landed, operations: [put('steps', step), ...landed.operations] }
     }
@@ -110,7 +112,7 @@ function landInNewPart(
   step: Step,
   kind: StepPartKind,
 ): Landed {
-  const part: Part = { id: around.ids.make(), procedure: step.procedure, step: step.id, kind }
+  const part = newPart(around, step, kind)
   const { revision, operations } = beginPart(around, part, text)
   return { node: { kind: 'part', id: part.id }, revision, text, ranges, operations }
 }

@@ -1,5 +1,5 @@
 /** What a fragment becomes where it is dropped: its text there, and where in that text the carried words stand. */
-import type { EntryKind, Range, StepPartKind } from '../lab/model.ts'
+import { wordPartKinds, type EntryKind, type PartKind, type Range, type StepPartKind } from '../lab/model.ts'
 import { wordsOfFragment, type Fragment, type Origin } from './fragment.ts'
 
 /** A fragment as text for its new place. */
@@ -15,7 +15,7 @@ export function defaultPartKind(origin: Origin, fence: string | null): StepPartK
     case 'source':
       return fence === null ? 'why' : 'do'
     case 'part':
-      return origin.partKind === 'title' || origin.partKind === 'purpose' ? 'why' : origin.partKind
+      return isStepPartKind(origin.partKind) ? origin.partKind : 'why'
     case 'entry':
       return partOfEntryKind[origin.entryKind]
   }
@@ -30,6 +30,11 @@ const partOfEntryKind: Readonly<Record<EntryKind, StepPartKind>> = {
   decision: 'why',
   file: 'do',
   list: 'do',
+}
+
+/** What was picked out of a heading or a file is neither. */
+function isStepPartKind(kind: PartKind): kind is StepPartKind {
+  return wordPartKinds.some((one) => one === kind)
 }
 
 /** The kind of the entry that a fragment becomes in the journal unless the person chooses another. */

@@ -3,10 +3,16 @@ import type { Moment } from '../lab/moment.ts'
 
 /** What stands before each part of a step, in the order in which the parts are written: a warning before the deed. */
 export const partLabels = {
+  heading: 'Section',
+  condition: 'When',
+  'done already': 'Done already if',
   caution: 'Caution',
   do: 'Do',
+  file: 'File',
   expect: 'Expect',
   'if it fails': 'If it fails',
+  hold: 'Hold point',
+  undo: 'To undo',
   why: 'Why',
 } as const satisfies Record<StepPartKind, string>
 

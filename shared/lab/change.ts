@@ -9,19 +9,25 @@ import type {
   ChangeSetJson,
   Entry,
   EntryTags,
+  Fetch,
   Folder,
+  LeftOut,
   Link,
   Machine,
   Mark,
+  Parameter,
   Part,
   Piece,
   Procedure,
   Project,
+  Remark,
+  Silence,
   Source,
   Step,
   Strike,
   TextNode,
   Verdict,
+  Version,
   Withdrawal,
 } from './model.ts'
 import type { Moment } from './moment.ts'
@@ -42,6 +48,12 @@ export interface Tables {
   procedures: Procedure
   steps: Step
   parts: Part
+  parameters: Parameter
+  versions: Version
+  remarks: Remark
+  silences: Silence
+  leftOut: LeftOut
+  fetches: Fetch
   links: Link
   strikes: Strike
 }
@@ -63,6 +75,12 @@ export const tableNames = [
   'procedures',
   'steps',
   'parts',
+  'parameters',
+  'versions',
+  'remarks',
+  'silences',
+  'leftOut',
+  'fetches',
   'links',
   'strikes',
 ] as const satisfies readonly TableName[]
@@ -137,12 +155,31 @@ export const acts = [
   'carry',
   'copy',
   'add a procedure',
+  'change a procedure',
+  'draft steps',
+  'add a section',
   'add a step',
+  'change a step',
   'add a part',
   'write',
   'move a step',
+  'move steps',
   'remove a step',
+  'remove steps',
   'remove a part',
+  'make a parameter',
+  'change a parameter',
+  'remove a parameter',
+  'mark a version',
+  'add a remark',
+  'settle a remark',
+  'change a remark',
+  'silence a finding',
+  'hear a finding again',
+  'mend a finding',
+  'leave out',
+  'take in again',
+  'tick a download',
   'strike out',
   'undo',
   'redo',

@@ -25,6 +25,12 @@ export type MachineId = Id<'machine'>
 export type MarkId = Id<'mark'>
 export type VerdictId = Id<'verdict'>
 export type StrikeId = Id<'strike'>
+export type ParameterId = Id<'parameter'>
+export type VersionId = Id<'version'>
+export type RemarkId = Id<'remark'>
+export type SilenceId = Id<'silence'>
+export type LeftOutId = Id<'left out'>
+export type FetchId = Id<'fetch'>
 export type WindowId = Id<'window'>
 
 /** Makes ids. A parameter of every domain function that needs one, so that a test can fix them. */

@@ -7,21 +7,28 @@ import type {
   ChangeId,
   EntryId,
   FolderId,
+  FetchId,
   LabId,
+  LeftOutId,
   LinkId,
   MachineId,
   MarkId,
+  ParameterId,
   PartId,
   ProcedureId,
   ProjectId,
+  RemarkId,
   RevisionId,
+  SilenceId,
   SourceId,
   StepId,
   StrikeId,
   VerdictId,
+  VersionId,
   WindowId,
   WithdrawalId,
 } from './ids.ts'
+import type { ValueRule, ValueType } from '../procedure/values/types.ts'
 import type { Moment } from './moment.ts'
 
 /** One separate set of data. Stands in the registry beside the labs' own databases. */
@@ -306,18 +313,58 @@ export interface Procedure {
   readonly id: ProcedureId
   readonly project: ProjectId
   readonly created: Moment
+  /** Where its first step happens; null where nothing is said. */
+  readonly place: Place | null
 }
 
+/** A section is a heading over the steps that follow it; a sub-step belongs to the step before it. */
+export const stepLevels = ['section', 'step', 'sub-step'] as const
+export type StepLevel = (typeof stepLevels)[number]
+
+/** One row of a procedure: all of them stand in one order, so that moving one is a change of one position. */
 export interface Step {
   readonly id: StepId
   readonly procedure: ProcedureId
   /** Fractional index; text order is step order. */
   readonly position: string
+  readonly level: StepLevel
+  /** Where it happens, from here on; null where that is as it was before. */
+  readonly place: Place | null
+  /** What is done here cannot be taken back. */
+  readonly pointOfNoReturn: boolean
 }
 
-/** Parts that a procedure has itself, and parts that its steps have, in the order in which they are shown. */
-export const procedurePartKinds = ['title', 'purpose'] as const
-export const stepPartKinds = ['caution', 'do', 'expect', 'if it fails', 'why'] as const
+/**
+ * Parts that a procedure has itself, in the order in which they are shown: `closing checks` and `how to undo` stand behind
+ * the steps, all others before them.
+ */
+export const procedurePartKinds = [
+  'title',
+  'purpose',
+  'scope',
+  'access',
+  'supplies',
+  'time',
+  'back-up',
+  'closing checks',
+  'how to undo',
+] as const
+/** Parts that a step has, in the order in which they are shown. A section has a heading and nothing else. */
+export const stepPartKinds = [
+  'heading',
+  'condition',
+  'done already',
+  'caution',
+  'do',
+  'file',
+  'expect',
+  'if it fails',
+  'hold',
+  'undo',
+  'why',
+] as const
+/** Parts of a step that are words alone: a heading stands over steps, a file has a path beside its text. */
+export const wordPartKinds = stepPartKinds.filter((kind) => kind !== 'heading' && kind !== 'file')
 export type ProcedurePartKind = (typeof procedurePartKinds)[number]
 export type StepPartKind = (typeof stepPartKinds)[number]
 export type PartKind = ProcedurePartKind | StepPartKind
@@ -329,13 +376,102 @@ export type Part =
       readonly procedure: ProcedureId
       readonly step: StepId
       readonly kind: StepPartKind
+      /** What a part of the kind `file` says of its file; null for every other. */
+      readonly file: FileState | null
     }
   | {
       readonly id: PartId
       readonly procedure: ProcedureId
       readonly step: null
       readonly kind: ProcedurePartKind
+      readonly file: null
     }
+
+/** A named value that a procedure asks for. In texts it stands as a placeholder (procedure/values). */
+export interface Parameter {
+  readonly id: ParameterId
+  readonly procedure: ProcedureId
+  /** Unique within the procedure; as `isPlaceholderName` wants it. */
+  readonly name: string
+  readonly type: ValueType
+  /** Empty for a secret, and where there is none. */
+  readonly example: string
+  /** What is taken where nothing is entered; empty for a secret, and where there is none. */
+  readonly preset: string
+  readonly rule: ValueRule | null
+  /** Markdown: where to find the value, what it is for. */
+  readonly help: string
+  /**
+   * The value that stood in the texts before the placeholder: what a link carried is compared with it, so that making a
+   * parameter turns no quote into a derivation. Null where none stood there, and for a secret.
+   */
+  readonly carried: string | null
+  /** Fractional index. */
+  readonly position: string
+}
+
+/** A procedure as it stood when someone marked it. Its texts are those of the revisions that it names. */
+export interface Version {
+  readonly id: VersionId
+  readonly procedure: ProcedureId
+  /** 1, 2, 3 … within the procedure. */
+  readonly number: number
+  readonly marked: Moment
+  /** What changed, in one line. */
+  readonly line: string
+  readonly place: Place | null
+  readonly steps: readonly Step[]
+  readonly parts: readonly { readonly part: Part; readonly revision: RevisionId }[]
+  readonly parameters: readonly Parameter[]
+}
+
+/** A short comment on a step. */
+export interface Remark {
+  readonly id: RemarkId
+  readonly procedure: ProcedureId
+  readonly step: StepId
+  readonly made: Moment
+  /** Markdown. */
+  readonly text: string
+  /** Null while it is open. */
+  readonly settled: Moment | null
+}
+
+/** That a finding of the review is to be passed over. */
+export interface Silence {
+  readonly id: SilenceId
+  readonly procedure: ProcedureId
+  readonly rule: string
+  /** Null for a finding about the procedure as a whole. */
+  readonly step: StepId | null
+  /** The words that the finding points at; it speaks up again when they change. */
+  readonly words: string
+  readonly reason: string
+  readonly made: Moment
+}
+
+/** That something of the journal has no counterpart in a procedure, and why. */
+export interface LeftOut {
+  readonly id: LeftOutId
+  readonly procedure: ProcedureId
+  readonly entry: EntryId
+  /** Null for the entry as a whole. */
+  readonly command: readonly Piece[] | null
+  readonly reason: string
+  readonly made: Moment
+}
+
+/** What is known of one thing that a procedure wants from the network. */
+export interface Fetch {
+  readonly id: FetchId
+  readonly procedure: ProcedureId
+  /** What it is, as reading the commands names it: `package smartmontools`. */
+  readonly item: string
+  /** Null while it is still to be fetched. */
+  readonly fetched: Moment | null
+  /** Lower-case hex SHA-256 (FIPS 180-4) that it must have; null where none was noted. */
+  readonly sha256: string | null
+}
 
 /** Things whose text has revisions. */
 export type TextNode =
@@ -383,7 +519,7 @@ export interface LinkEnd {
 }
 
 /** What a person did to make a link. */
-export const carryWays = ['drag', 'keyboard', 'button', 'copy', 'sample'] as const
+export const carryWays = ['drag', 'keyboard', 'button', 'copy', 'draft', 'sample'] as const
 export type CarryWay = (typeof carryWays)[number]
 
 /** A record of an act: never changes. What is true of it now stands in its LinkState. */

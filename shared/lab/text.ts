@@ -52,6 +52,15 @@ export function replacing(length: number, range: Range, insert: string): ChangeS
 }
 
 /**
+ * The change set that puts the same words in the place of several ranges.
+ * @param ranges in text order, not overlapping
+ */
+export function replacingEach(length: number, ranges: readonly Range[], insert: string): ChangeSetJson {
+  const changes = ranges.map(({ start, end }) => ({ from: start, to: end, insert: toLines(insert) }))
+  return toChangeSetJson(ChangeSet.of(changes, length))
+}
+
+/**
  * The smallest single replacement that turns one text into the other (common start and end left alone).
  * For editors that only tell the new text.
  */

@@ -90,6 +90,33 @@ export function dumpToVersion3(dump: Dump): Dump {
   return { ...upgraded, settings: [...(upgraded['settings'] ?? []), unsealed] }
 }
 
+/** What version 4 says of records of which version 3 said nothing. A field that is there is left alone. */
+const additionsOf4: Readonly<Record<string, Fields>> = {
+  procedures: { place: null },
+  steps: { level: 'step', place: null, pointOfNoReturn: false },
+  parts: { file: null },
+}
+
+/** Tables of version 3 whose records changed in version 4; the stored Changes hold such records too. */
+export const changedInVersion4 = ['procedures', 'steps', 'parts', 'changes'] as const
+
+/** One record of version 3 in the form of version 4. */
+export function toVersion4<T>(table: string, record: T): T {
+  if (table === 'changes') return changeWith(record as Fields, additionsOf4, toVersion4) as T
+  const added = additionsOf4[table]
+  return added ? { ...added, ...record } : record
+}
+
+/** All of a lab of version 3 in the form of version 4. */
+export function dumpToVersion4(dump: Dump): Dump {
+  return Object.fromEntries(
+    Object.entries(dump).map(([table, records]) => [
+      table,
+      records.map((record) => toVersion4(table, record)),
+    ]),
+  )
+}
+
 /** All of a lab of version 1 in the form of version 2. */
 export function dumpToVersion2(dump: Dump): Dump {
   const waysIn = new Map(

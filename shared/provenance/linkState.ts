@@ -8,12 +8,19 @@
  * loose.
  */
 import type { EndState, Link, LinkEnd, LinkState, LinkType, Piece, Range, Selector } from '../lab/model.ts'
+import { toFilledRange, toSourceRange } from '../procedure/values/placeholders.ts'
+import { isSameWords, type CarriedView } from './carriedView.ts'
 import { hullOf, locatePieces } from './pieces.ts'
-import { findQuote, occurrencesOf, wordsOf } from './selectors.ts'
+import { findQuote, occurrencesOf } from './selectors.ts'
 import { shareOfWords } from './words.ts'
 
 /** A text as it stands now, or null where its node is gone. */
-export type PresentText = { readonly text: string; readonly pieces: readonly Piece[] } | null
+export type PresentText = {
+  readonly text: string
+  readonly pieces: readonly Piece[]
+  /** With the carried values in the placeholders' places; null or absent for a text without placeholders. */
+  readonly view?: CarriedView | null
+} | null
 
 /**
  * Where one end is now.
@@ -32,16 +39,39 @@ export function deriveEnd(
 }
 
 /** Derives a link's state from its two ends and the newer one's text as they are now. */
-export function deriveLinkState(link: Link, newer: EndState, older: EndState, newerText: string): LinkState {
+export function deriveLinkState(
+  link: Link,
+  newer: EndState,
+  older: EndState,
+  newerText: Pick<NonNullable<PresentText>, 'text' | 'view'> | null,
+): LinkState {
   const carried = link.older.ranges.map((range) => range.quote.exact).join('\n')
-  const standing = textAtPlaces(newer.places, newerText)
+  const { isWhole, kept } = compare(carried, newer.places, newerText)
   return {
     link: link.id,
-    type: typeOf(link, carried, standing),
-    kept: link.newer.ranges.length === 0 ? 1 : shareOfWords(carried, standing),
+    type: typeOf(link, isWhole),
+    kept: link.newer.ranges.length === 0 ? 1 : kept,
     newer,
     older,
     loose: newer.loose || older.loose,
+  }
+}
+
+/** The words are compared as they stand, and with the carried values in the placeholders' places; the better one counts. */
+function compare(
+  carried: string,
+  places: readonly (Range | null)[],
+  present: Pick<NonNullable<PresentText>, 'text' | 'view'> | null,
+): { readonly isWhole: boolean; readonly kept: number } {
+  const view = present?.view
+  const plain = textAtPlaces(places, present?.text ?? '')
+  if (!view) return { isWhole: isSameWords(carried, plain), kept: shareOfWords(carried, plain) }
+  const filledPlaces = places.map((place) => place && toFilledRange(view.filled, place))
+  const filled = textAtPlaces(filledPlaces, view.filled.text)
+  const isWhole = isSameWords(carried, plain) || isSameWords(carried, filled, view.open)
+  return {
+    isWhole,
+    kept: isWhole ? 1 : Math.max(shareOfWords(carried, plain), shareOfWords(carried, filled)),
   }
 }
 
@@ -50,11 +80,53 @@ function placeOf(
   wanted: readonly Piece[],
   present: NonNullable<PresentText>,
 ): Range | null {
+  const { text, view } = present
   const hull = hullOf(locatePieces(present.pieces, wanted))
-  if (!hull) return findQuote(present.text, selector)
+  if (!hull) {
+    const quoted = findQuote(text, selector)
+    if (quoted || !view) return quoted
+    const filled = findQuote(view.filled.text, selector)
+    return filled ? toSourceRange(view.filled, filled) : onlyOpen(text, view)
+  }
   const { exact } = selector.quote
-  if (present.text.slice(hull.start, hull.end) === exact) return hull
-  return exactAcross(present.text, exact, hull) ?? hull
+  if (text.slice(hull.start, hull.end) === exact) return hull
+  const across = exactAcross(text, exact, hull)
+  if (across || !view) return across ?? hull
+  const filled = exactAcross(view.filled.text, exact, toFilledRange(view.filled, hull))
+  if (filled) return toSourceRange(view.filled, filled)
+  return withOpenEdges(text, view, exact, withKnownEdges(view, exact, hull))
+}
+
+/** The one placeholder whose value is kept nowhere: what was carried may have been that value alone. */
+function onlyOpen(text: string, { open }: CarriedView): Range | null {
+  const places = open.flatMap((placeholder) => occurrencesOf(text, placeholder))
+  return places.length === 1 ? places[0]! : null
+}
+
+/** The stretch with a placeholder at either edge, where the words began or ended with the value that stood there. */
+function withKnownEdges({ filled }: CarriedView, exact: string, hull: Range): Range {
+  const placeholders = filled.pieces.filter(({ kind }) => kind === 'placeholder')
+  const valueOf = ({ start, end }: Range): string => filled.text.slice(start, end)
+  const before = placeholders.find(
+    (piece) => piece.source.end === hull.start && exact.startsWith(valueOf(piece.filled)),
+  )
+  const behind = placeholders.find(
+    (piece) => piece.source.start === hull.end && exact.endsWith(valueOf(piece.filled)),
+  )
+  return { start: before?.source.start ?? hull.start, end: behind?.source.end ?? hull.end }
+}
+
+/** The stretch with a placeholder at its edges, where together they are the words; else the stretch itself. */
+function withOpenEdges(text: string, { open, filled }: CarriedView, exact: string, hull: Range): Range {
+  const starts = open.filter((placeholder) => text.slice(0, hull.start).endsWith(placeholder))
+  const ends = open.filter((placeholder) => text.slice(hull.end).startsWith(placeholder))
+  for (const before of ['', ...starts])
+    for (const behind of ['', ...ends]) {
+      const range = { start: hull.start - before.length, end: hull.end + behind.length }
+      const { start, end } = toFilledRange(filled, range)
+      if (isSameWords(exact, filled.text.slice(start, end), open)) return range
+    }
+  return hull
 }
 
 /** The exact words where they stand across the stretch, nearest to its start. */
@@ -74,16 +146,9 @@ function textAtPlaces(places: readonly (Range | null)[], text: string): string {
   return places.flatMap((place) => (place ? [text.slice(place.start, place.end)] : [])).join('\n')
 }
 
-function typeOf(link: Link, carried: string, standing: string): LinkType {
-  if (link.newer.ranges.length > 0 && link.older.ranges.length > 0)
-    return isSameWords(carried, standing) ? 'quotes' : 'derives'
+function typeOf(link: Link, isWhole: boolean): LinkType {
+  if (link.newer.ranges.length > 0 && link.older.ranges.length > 0) return isWhole ? 'quotes' : 'derives'
   return typeOfWholes(link)
-}
-
-function isSameWords(a: string, b: string): boolean {
-  if (a === b) return true
-  const [wordsA, wordsB] = [wordsOf(a), wordsOf(b)]
-  return wordsA.length === wordsB.length && wordsA.every((word, i) => word === wordsB[i])
 }
 
 /** Links that carry no words say what they are by what they join. */

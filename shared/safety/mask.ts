@@ -104,7 +104,24 @@ const wordFields: readonly string[] = [
   'file',
   'facts',
   'says',
+  'line',
+  'help',
+  'example',
+  'preset',
+  'carried',
+  'rule',
+  'words',
+  'item',
+  'steps',
+  'parts',
+  'parameters',
 ]
+
+/** Fields of a version that hold records of other tables. */
+const recordFields: readonly string[] = ['steps', 'parts', 'parameters']
+
+/** Ids and digests: a secret stands in them by chance, unless it is one as a whole. */
+const idOrDigest = /^([0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|[0-9a-f]{64})$/
 
 /** A record with the secret masked in the fields that hold words. The record itself where it held nothing. */
 export function maskFields<T extends object>(record: T, secret: string): T {
@@ -126,7 +143,23 @@ function maskField(field: string, value: unknown, secret: string): unknown {
   // The facts of a draft are those of the entry that it will be, at the same places.
   if (field === 'facts' && typeof value === 'object' && value !== null)
     return mapWords('entries', value as EntryFacts, (words) => maskText(words, secret))
-  return maskDeep(value, secret)
+  if (recordFields.includes(field) && Array.isArray(value)) return maskRecords(value, secret)
+  // The name of a rule of the review is ours; what a parameter asks for is the person's.
+  if (field === 'rule' && typeof value === 'string') return value
+  return field === 'place' || field === 'file'
+    ? maskDeep(value, secret, (text) => text !== secret && idOrDigest.test(text))
+    : maskDeep(value, secret)
+}
+
+function maskRecords(records: readonly unknown[], secret: string): readonly unknown[] {
+  const masked = records.map((record) => {
+    if (typeof record !== 'object' || record === null) return record
+    if (!('part' in record)) return maskFields(record, secret)
+    const { part } = record as { readonly part: object }
+    const next = maskFields(part, secret)
+    return next === part ? record : { ...record, part: next }
+  })
+  return masked.some((record, i) => record !== records[i]) ? masked : records
 }
 
 /**

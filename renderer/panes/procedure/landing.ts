@@ -2,7 +2,7 @@
 import type { DragEvent } from 'react'
 import { nameOfPlace, type LandingPlace } from '../../../shared/distil/landing.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
-import { stepPartKinds, type CarryWay, type Step, type StepPartKind } from '../../../shared/lab/model.ts'
+import { wordPartKinds, type CarryWay, type Step, type StepPartKind } from '../../../shared/lab/model.ts'
 import { bringsFragment, takeFragment } from '../../editor/fragments.ts'
 import { carryFragment } from '../../store/gestures.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -36,7 +36,7 @@ export function usualKind(comer: Comer, kindOf: (fragment: Fragment) => StepPart
 
 /** The kinds that a step offers beside the usual one, in reading order. */
 export function otherKinds(usual: StepPartKind | null): StepPartKind[] {
-  return stepPartKinds.filter((kind) => kind !== usual)
+  return wordPartKinds.filter((kind) => kind !== usual)
 }
 
 /** What a place is called for what comes; plain where the kind is only known once it is dropped. */

@@ -4,6 +4,8 @@ import type { LandingPlace } from '../../../shared/distil/landing.ts'
 import {
   beginPart,
   makeChange,
+  newPart,
+  newStep,
   positionAfter,
   put,
   writeText,
@@ -41,11 +43,8 @@ export function toPlainWords(text: string): string {
 export function bringPlain(around: Surroundings, words: string, landing: PlainLanding) {
   if (landing.at === 'part') return appendPlain(around, words, landing)
   const step: Step =
-    landing.at === 'new part'
-      ? landing.step
-      : { id: around.ids.make(), procedure: landing.procedure, position: landing.position }
-  const { procedure } = step
-  const part: Part = { id: around.ids.make(), procedure, step: step.id, kind: landing.kind }
+    landing.at === 'new part' ? landing.step : newStep(around, landing.procedure, landing.position)
+  const part = newPart(around, step, landing.kind)
   const { operations } = beginPart(around, part, words)
   const change =
     landing.at === 'new part'

@@ -1,5 +1,5 @@
 /** A procedure as its pane shows it, worked out from the project's view. Pure. */
-import { stepPartKinds } from '../../../shared/lab/model.ts'
+import { stepPartKinds, wordPartKinds } from '../../../shared/lab/model.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import type { Link, LinkState, Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
 import { partOfProcedure, stepsOf, type ProjectView } from '../../store/view.ts'
@@ -90,7 +90,7 @@ function inReadingOrder(parts: readonly Part[]): Part[] {
 
 /** The kinds of part that a step does not have yet. */
 export function missingKinds({ parts }: Pick<ShownStep, 'parts'>): StepPartKind[] {
-  return stepPartKinds.filter((kind) => parts.every(({ part }) => part.kind !== kind))
+  return wordPartKinds.filter((kind) => parts.every(({ part }) => part.kind !== kind))
 }
 
 /** The part of a step that holds its main words: do, or else the first that it has. */

@@ -1,6 +1,12 @@
 /** What things are called in the procedure pane. Pure. */
 import { numberOf } from '../../../shared/distil/landing.ts'
-import type { Link, LinkNode, PartKind, StepPartKind } from '../../../shared/lab/model.ts'
+import {
+  procedurePartKinds,
+  type Link,
+  type LinkNode,
+  type PartKind,
+  type StepPartKind,
+} from '../../../shared/lab/model.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { stepsOf, type ProjectView } from '../../store/view.ts'
 
@@ -11,6 +17,19 @@ export const untitled = 'Untitled procedure'
 export const hintOfPart: Readonly<Record<PartKind, string>> = {
   title: untitled,
   purpose: 'What it is for, and when to use it.',
+  scope: 'What it is made for: which machines, which versions, and what not.',
+  access: 'Which accounts, keys and doors are needed.',
+  supplies: 'Which parts and tools must be at hand.',
+  time: 'How long it takes, and how long what depends on it is down.',
+  'back-up': 'What must be backed up before, and how to see that it is.',
+  'closing checks': 'What shows that all of it worked.',
+  'how to undo': 'How to go back to how it was before.',
+  heading: 'Section',
+  condition: 'IF or WHEN this step is to be done at all.',
+  'done already': 'How to tell that this was done before.',
+  file: 'What the file holds.',
+  hold: 'Whom or what to wait for before the next step.',
+  undo: 'How to take this step back alone.',
   caution: 'What can hurt someone or lose something here, and how to keep from it.',
   do: 'What to do.',
   expect: 'What shows that it worked.',
@@ -22,8 +41,10 @@ export const capitalised = (words: string): string => words.charAt(0).toUpperCas
 
 /** "Do of step 3"; a procedure's own parts go by their kind alone. */
 export function nameOfPart(kind: PartKind, number: number): string {
-  return kind === 'title' || kind === 'purpose' ? capitalised(kind) : `${capitalised(kind)} of step ${number}`
+  return isOwnKind(kind) ? capitalised(kind) : `${capitalised(kind)} of step ${number}`
 }
+
+const isOwnKind = (kind: PartKind): boolean => procedurePartKinds.some((own) => own === kind)
 
 /** The class of a part of a step. */
 export function classOfPart(kind: StepPartKind): string {

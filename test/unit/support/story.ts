@@ -7,8 +7,9 @@ import type { OpenLab } from '../../../renderer/db/lab.ts'
 import { carry } from '../../../shared/distil/carry.ts'
 import * as acts from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
-import type * as model from '../../../shared/lab/model.ts'
+import * as model from '../../../shared/lab/model.ts'
 import { changeBetween } from '../../../shared/lab/text.ts'
+import { findOccurrences } from '../../../shared/procedure/values/occurrences.ts'
 import {
   byId,
   fragmentOf,
@@ -86,7 +87,7 @@ export async function changeOf(lab: OpenLab, move: Move): Promise<Change | null>
   const step = pick(byId([...records.steps]), b)
   const part = pick(byId([...records.parts]), b)
   if (!project) return acts.addProject(around, { title: 'Logger', aim: '', status: 'planned' }).change
-  switch (kind % 23) {
+  switch (kind % 26) {
     case 0: {
       const bytes = new TextEncoder().encode(text)
       const sha256 = (a % 7).toString(16).padStart(64, String(text.length))
@@ -157,6 +158,22 @@ export async function changeOf(lab: OpenLab, move: Move): Promise<Change | null>
       const gone = pick(byId(records.parts.filter((other) => other.step !== null)), a)
       return gone ? acts.removePart(around, standingPart(records, gone)) : null
     }
+    case 23:
+      return procedure ? parameterChange(lab, records, procedure, move) : null
+    case 24:
+      return procedure ? besideChange(lab, records, procedure, move) : null
+    case 25: {
+      if (!step) return null
+      const steps = records.steps.filter((other) => other.procedure === step.procedure)
+      if (a % 3 === 0)
+        return acts.changeStep(around, step, {
+          level: model.stepLevels[c % 3]!,
+          pointOfNoReturn: b % 2 === 0,
+          place: { machine: null, host: text, user: null, directory: null },
+        })
+      const moving = new Set(steps.filter((_, i) => (a >> i) % 2 === 1).map(({ id }) => id))
+      return acts.moveSteps(around, steps, moving, pick([null, ...steps], c) ?? null)
+    }
     case 14:
     case 16:
     case 17:
@@ -178,6 +195,100 @@ export async function changeOf(lab: OpenLab, move: Move): Promise<Change | null>
       return fragment && landing
         ? carry(around, fragment, landing, (a + b) % 3 === 0 ? 'copy' : 'drag').change
         : null
+    }
+  }
+}
+
+/** Making, renaming, changing and removing parameters. */
+function parameterChange(
+  lab: OpenLab,
+  records: Records,
+  procedure: model.Procedure,
+  { a, b, c, text }: Move,
+): Change | null {
+  const around = lab.surroundings
+  const own = byId(records.parameters.filter((one) => one.procedure === procedure.id))
+  const texts = byId(records.parts.filter((one) => one.procedure === procedure.id)).map((part) => ({
+    part: part.id,
+    ...standing(records, part.id),
+  }))
+  const parameter = pick(own, b)
+  if (parameter && a % 4 === 1)
+    return acts.changeParameter(around, parameter, { help: text, example: `${c}` }, texts)
+  if (parameter && a % 4 === 2) return acts.changeParameter(around, parameter, { name: `p-${c}` }, texts)
+  if (parameter && a % 4 === 3) return acts.removeParameter(around, parameter, texts)
+  const carried = pick(['dump', 'disk', 'a', '🔭'], c)!
+  const isSecret = b % 5 === 0
+  const places = texts.map((one) => ({
+    ...one,
+    ranges: findOccurrences(one.text, carried, 'free text').filter((_, i) => (a + i) % 3 > 0),
+  }))
+  const fields = { procedure: procedure.id, name: `v-${a}-${b}`, help: text, rule: null, position: 'a0' }
+  const value = isSecret ? '' : carried
+  return acts.makeParameter(
+    around,
+    {
+      ...fields,
+      type: isSecret ? 'secret' : 'free text',
+      example: value,
+      preset: value,
+      carried: isSecret ? null : carried,
+    },
+    places,
+  ).change
+}
+
+/** Versions, remarks, silences, what is left out, what was fetched. */
+function besideChange(
+  lab: OpenLab,
+  records: Records,
+  procedure: model.Procedure,
+  { a, b, c, text }: Move,
+): Change | null {
+  const around = lab.surroundings
+  const own = <T extends { procedure: string }>(list: T[]): T[] =>
+    list.filter((one) => one.procedure === procedure.id)
+  const step = pick(byId(own(records.steps)), b)
+  switch (a % 6) {
+    case 0: {
+      const parts = byId(own(records.parts)).map((part) => ({
+        part,
+        revision: standing(records, part.id).revision,
+      }))
+      const whole = { procedure, steps: byId(own(records.steps)), parts, parameters: own(records.parameters) }
+      const last = Math.max(0, ...own(records.versions).map(({ number }) => number))
+      return acts.markVersion(around, whole, last, text).change
+    }
+    case 1:
+      return step ? acts.addRemark(around, step, text).change : null
+    case 2: {
+      const remark = pick(byId(own(records.remarks)), b)
+      if (!remark) return null
+      return c % 2 ? acts.settleRemark(around, remark, c % 4 > 1) : acts.changeRemark(around, remark, text)
+    }
+    case 3: {
+      const known = pick(byId(own(records.silences)), c)
+      if (known && b % 2) return acts.hearAgain(around, known)
+      return acts.silence(
+        around,
+        { procedure: procedure.id, rule: 'plain-verb', step: step?.id ?? null, words: text },
+        text,
+      ).change
+    }
+    case 4: {
+      const known = pick(byId(own(records.leftOut)), c)
+      const entry = pick(byId(standingEntries(records)), b)
+      if (known && b % 2) return acts.takeInAgain(around, known)
+      return entry
+        ? acts.leaveOut(around, procedure.id, { entry: entry.id, command: null }, text).change
+        : null
+    }
+    default: {
+      const known = own(records.fetches)[0] ?? null
+      return acts.tickDownload(around, procedure.id, 'package dump', known, {
+        isFetched: b % 2 === 0,
+        sha256: c % 2 ? 'f'.repeat(64) : null,
+      })
     }
   }
 }
@@ -224,7 +335,18 @@ export function presentOf(records: Records): unknown {
   const texts = records.texts.filter(({ node }) => !hidden.has(node))
   const { projects, sources, captures, captureHeads, folders, verdicts, blobs } = records
   const { procedures, steps, parts, links, linkStates } = records
-  const sorting = { captureHeads, folders, verdicts }
+  const { parameters, versions, remarks, silences, leftOut, fetches } = records
+  const sorting = {
+    captureHeads,
+    folders,
+    verdicts,
+    parameters,
+    versions,
+    remarks,
+    silences,
+    leftOut,
+    fetches,
+  }
   return {
     ...sorting,
     projects,

@@ -6,7 +6,7 @@ import { versions } from '../../../../renderer/db/schema.ts'
 import { filesToLab, labToFiles, type Tools } from '../../../../shared/archive/labFile.ts'
 import type { LabId } from '../../../../shared/lab/ids.ts'
 import type { Capture, Source } from '../../../../shared/lab/model.ts'
-import { dumpToVersion2, dumpToVersion3, type Dump } from '../../../../shared/lab/upgrade.ts'
+import { dumpToVersion2, dumpToVersion3, dumpToVersion4, type Dump } from '../../../../shared/lab/upgrade.ts'
 import { memoryStorage, repeatableSurroundings } from '../../support/lab.ts'
 
 /** A lab as the program of version 1 wrote it: two sources with captures, an undone one, renamed, undone and redone. */
@@ -68,7 +68,7 @@ describe('a lab of version 1', () => {
       encode: (text) => new TextEncoder().encode(text),
       decode: (bytes) => new TextDecoder('utf-8', { fatal: true }).decode(bytes),
     }
-    const upgraded = dumpToVersion3(dumpToVersion2(readOldDump()))
+    const upgraded = dumpToVersion4(dumpToVersion3(dumpToVersion2(readOldDump())))
     const dump = await lab.dump()
     for (const [name, records] of Object.entries({ ...upgraded, settings: [] }))
       expect(dump[name], name).toEqual(records)

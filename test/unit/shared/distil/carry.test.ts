@@ -4,16 +4,16 @@ import { describe, expect, it } from 'vitest'
 import { carry, type Landing } from '../../../../shared/distil/carry.ts'
 import { distilForJournal, distilForPart } from '../../../../shared/distil/distil.ts'
 import { pickFragment, pickSource, wordsOfFragment } from '../../../../shared/distil/fragment.ts'
+import { newPart, newStep } from '../../../../shared/lab/acts.ts'
 import type { ProcedureId, ProjectId } from '../../../../shared/lab/ids.ts'
-import type { Part, Step } from '../../../../shared/lab/model.ts'
 import { changeText, toStorableText } from '../../../../shared/lab/text.ts'
 import { isSelectorTrue } from '../../../../shared/provenance/selectors.ts'
 import { from, hostile, origins, picked } from '../../support/fragments.ts'
 import { repeatableSurroundings } from '../../support/lab.ts'
 
 const around = repeatableSurroundings()
-const step: Step = { id: around.ids.make(), procedure: around.ids.make<ProcedureId>(), position: 'a0' }
-const part: Part = { id: around.ids.make(), procedure: step.procedure, step: step.id, kind: 'do' }
+const step = newStep(around, around.ids.make<ProcedureId>(), 'a0')
+const part = newPart(around, step, 'do')
 const numbers = fc.array(fc.nat({ max: 997 }), { minLength: 2, maxLength: 6 })
 const squeeze = (text: string): string => text.replace(/\s+/gu, ' ').trim()
 

@@ -5,6 +5,10 @@ import type { ProcedureId, StepId } from '../../../../shared/lab/ids.ts'
 import type { Step } from '../../../../shared/lab/model.ts'
 
 const procedure = 'p' as ProcedureId
+const stepAt = (id: StepId, position: string): Step => ({
+  ...{ id, procedure, position },
+  ...{ level: 'step', place: null, pointOfNoReturn: false },
+})
 const natural = fc.nat({ max: 997 })
 const moves = fc.array(fc.record({ isNew: fc.boolean(), which: natural, to: natural }), { maxLength: 60 })
 
@@ -19,7 +23,7 @@ describe('positions of steps', () => {
           const after = to % 4 === 0 ? null : (steps[to % Math.max(1, steps.length)] ?? null)
           const id = moving?.id ?? (`${997 - i}`.padStart(4, '0') as StepId)
           const position = positionAfter(steps, after, moving)
-          steps = [...steps.filter((step) => step.id !== id), { id, procedure, position }]
+          steps = [...steps.filter((step) => step.id !== id), stepAt(id, position)]
           if (after?.id !== id) {
             if (moving) plain.splice(plain.indexOf(id), 1)
             plain.splice(after ? plain.indexOf(after.id) + 1 : 0, 0, id)
@@ -35,11 +39,11 @@ describe('positions of steps', () => {
     fc.assert(
       fc.property(fc.shuffledSubarray(['a', 'b', 'c', 'd', 'e'], { minLength: 5 }), natural, (ids, n) => {
         const places = ['a0', 'a0', 'a0', 'a1', 'a1']
-        const steps = ids.map((id, i): Step => ({ id: id as StepId, procedure, position: places[i]! }))
+        const steps = ids.map((id, i): Step => stepAt(id as StepId, places[i]!))
         const order = (list: readonly Step[]) => [...list].sort(compareSteps).map(({ id }) => id)
         expect(order([...steps].reverse())).toEqual(order(steps))
         const after = steps[n % 5]!
-        const added: Step = { id: 'zz' as StepId, procedure, position: positionAfter(steps, after) }
+        const added = stepAt('zz' as StepId, positionAfter(steps, after))
         const all = order([...steps, added])
         expect(all.filter((id) => id !== 'zz')).toEqual(order(steps))
         expect(all.indexOf(added.id)).toBe(after.position === 'a0' ? 3 : 5)

@@ -46,7 +46,7 @@ function stateWhen(carried: string, newer: string, ranges: readonly Range[], pre
   }
   const pieces = ranges.map((range) => slicePieces(fresh(newer).pieces, range))
   const older = deriveEnd(link.older, [fresh(carried).pieces], fresh(carried))
-  return deriveLinkState(link, deriveEnd(link.newer, pieces, present), older, present?.text ?? '')
+  return deriveLinkState(link, deriveEnd(link.newer, pieces, present), older, present)
 }
 
 describe('the place of an end', () => {
@@ -189,7 +189,7 @@ describe('the type of a link', () => {
         older: bare(older),
       }
       const end = (linkEnd: LinkEnd) => deriveEnd(linkEnd, [], null)
-      return deriveLinkState(link, end(link.newer), end(link.older), '')
+      return deriveLinkState(link, end(link.newer), end(link.older), null)
     }
     const source = { kind: 'source', id: 's' as never } as const
     expect(type(entry, source)).toMatchObject({ type: 'cites', kept: 1, loose: false })
