@@ -6,6 +6,7 @@ import { join } from 'node:path'
 import type { Locator, Page } from '@playwright/test'
 import { toPhoto } from '../support/pictures/photo.ts'
 import { dropOn } from './support/arriving.ts'
+import { violationsInBoth } from './support/axe.ts'
 import { beginProject, composer, entries, entryCount, undoButton, writeEntry } from './support/panes.ts'
 import { catchSavedFile } from './support/saving.ts'
 import { expect, test } from './support/test.ts'
@@ -108,6 +109,56 @@ test('a picture from the clipboard is kept at once, described where it stands, o
   await again.keyboard.press('Alt+3')
   await expect(large).toHaveCount(0)
   await expect(composer(again)).toBeFocused()
+  expect(program.complaints).toEqual([])
+})
+
+test('a picture is described in its large view, as an amendment with its undo, and nothing typed there is lost', async ({
+  program,
+}) => {
+  const { page } = program
+  await beginProject(page, 'Move the rack')
+  for (const name of ['dome.jpg', 'vane.jpg']) {
+    const bytes = toPhoto({ make: name })
+    await dropOn(composer(page), { files: [{ name, bytes, type: 'image/jpeg' }] })
+    await expect(composer(page).locator('.st-picture-chip img')).toBeVisible()
+    await composer(page).click()
+    await page.keyboard.press('Control+Enter')
+    await expect(composer(page).locator('.st-picture-chip')).toHaveCount(0)
+  }
+  await expect(pictures(entries(page))).toHaveCount(2)
+  const wordsOf = (n: number): Locator => entries(page).nth(n).locator('.st-picture-words')
+  await pictures(entries(page).first())
+    .getByRole('button', { name: /open large/ })
+    .focus()
+  await page.keyboard.press('Enter')
+  const large = page.locator('.st-picture-large')
+  const field = large.getByLabel(/^Description/)
+  await expect(field).toHaveValue('')
+  await field.focus()
+  await page.keyboard.insertText('The dome [from the gate]')
+  await page.keyboard.press('ArrowLeft')
+  await page.keyboard.press('Enter')
+  await expect(wordsOf(0)).toHaveText('The dome [from the gate]')
+  await expect(large.getByRole('heading', { name: 'The dome [from the gate]' })).toBeVisible()
+  expect(await violationsInBoth(page)).toEqual([])
+  await shoot(page, 'described')
+  // Going on keeps what was typed; so does closing.
+  await large.getByRole('button', { name: 'Next' }).click()
+  await field.fill('The vane')
+  await large.getByRole('button', { name: 'Previous' }).click()
+  await expect(wordsOf(1)).toHaveText('The vane')
+  await expect(field).toHaveValue('The dome [from the gate]')
+  await field.fill('The dome, open')
+  await field.press('Escape')
+  await expect(large).toHaveCount(0)
+  await expect(wordsOf(0)).toHaveText('The dome, open')
+  await expect(
+    entries(page)
+      .first()
+      .getByRole('button', { name: /^Amended/ }),
+  ).toBeVisible()
+  await undoButton(page).click()
+  await expect(wordsOf(0)).toHaveText('The dome [from the gate]')
   expect(program.complaints).toEqual([])
 })
 

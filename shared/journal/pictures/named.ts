@@ -2,6 +2,7 @@
 import { visit } from 'unist-util-visit'
 import { maybeBlobNamed } from '../../markdown/addresses.ts'
 import { maybeTree } from '../../markdown/parse.ts'
+import { applyReplacements, type Replacement } from '../tidy/edits.ts'
 
 export interface NamedPicture {
   /** Lower-case hex SHA-256 of the bytes. */
@@ -28,13 +29,43 @@ const oneLine = (text: string): string => text.replace(/\s+/gu, ' ').trim()
 
 /** The kept pictures that a text shows, in order. */
 export function picturesIn(text: string): NamedPicture[] {
+  return imagesIn(text).map(({ picture }) => picture)
+}
+
+/**
+ * What gives a picture of a text another description: the words between its brackets alone, so that the rest of the text
+ * keeps the identity of its characters.
+ * @param at its place among `picturesIn` of the text
+ * @returns null where there is no such picture
+ */
+export function describingOf(text: string, at: number, description: string): Replacement | null {
+  const image = imagesIn(text)[at]
+  if (!image) return null
+  const { from, to, picture } = image
+  const raw = text.slice(from, to)
+  const words = { from: from + 2, to: from + raw.lastIndexOf(']('), insert: toPictureWords(description) }
+  const described = picturesIn(applyReplacements(text, words.to < words.from ? [] : [words]))[at]
+  const isRead = described?.sha256 === picture.sha256 && described.description === oneLine(description)
+  // A title may hold the very signs that end the words.
+  return isRead ? words : { from, to, insert: toPictureMarkdown({ ...picture, description }) }
+}
+
+interface Image {
+  readonly picture: NamedPicture
+  readonly from: number
+  readonly to: number
+}
+
+function imagesIn(text: string): Image[] {
   if (!text.includes('sha256:')) return []
-  const found: NamedPicture[] = []
+  const found: Image[] = []
   const tree = maybeTree(text)
   if (!tree) return found
-  visit(tree, 'image', ({ url, alt, title }) => {
+  visit(tree, 'image', ({ url, alt, title, position }) => {
     const sha256 = maybeBlobNamed(url)
-    if (sha256 !== undefined) found.push({ sha256, description: alt ?? '', name: title ?? '' })
+    const [from, to] = [position?.start.offset, position?.end.offset]
+    if (sha256 !== undefined && from !== undefined && to !== undefined)
+      found.push({ picture: { sha256, description: alt ?? '', name: title ?? '' }, from, to })
   })
   return found
 }

@@ -2,14 +2,15 @@
  * A picture over the whole window, with the way to the one before and behind it. It goes as soon as the keyboard is led
  * elsewhere, so that it never covers the composer.
  */
-import { useEffect, useMemo, useRef, useState, type KeyboardEvent, type ReactNode } from 'react'
+import { useCallback, useEffect, useMemo, useRef, useState, type KeyboardEvent, type ReactNode } from 'react'
 import { createPortal } from 'react-dom'
 import { picturesIn, type NamedPicture } from '../../../../shared/journal/pictures/named.ts'
-import { entriesInOrder } from '../../../store/view.ts'
-import { useWorkspace } from '../../../store/useWorkspace.ts'
-import type { Workspace } from '../../../store/workspace.ts'
-import { Button, Dialog } from '../../../ui/index.ts'
+import type { EntryId } from '../../../../shared/lab/ids.ts'
+import { useWorkspace, useWorkspaceState } from '../../../store/useWorkspace.ts'
+import { entriesInOrder, type ProjectView } from '../../../store/view.ts'
+import { Button, Dialog, TextInput } from '../../../ui/index.ts'
 import { BackIcon, ExportIcon, ForwardIcon } from '../../../ui/icons.tsx'
+import { describePicture } from './describePicture.ts'
 import { savePicture } from './savePicture.ts'
 import { usePicture } from './usePicture.ts'
 import { NO_DESCRIPTION, sentenceOf } from './words.ts'
@@ -22,11 +23,13 @@ export interface PictureLargeProps {
 export function PictureLarge({ first, onClose }: PictureLargeProps): ReactNode {
   const workspace = useWorkspace()
   const around = useRef<HTMLDivElement>(null)
-  const all = useMemo(() => picturesAround(workspace, first), [workspace, first])
+  const view = useWorkspaceState((state) => state.view)
+  const [begun] = useState(first)
+  const all = useMemo(() => picturesAround(view, begun), [view, begun])
   const [shown, setShown] = useState(() =>
     Math.max(
       0,
-      all.findIndex((one) => isSame(one, first)),
+      all.findIndex((one) => isSame(one, begun)),
     ),
   )
   const [isActual, setActual] = useState(false)
@@ -38,12 +41,19 @@ export function PictureLarge({ first, onClose }: PictureLargeProps): ReactNode {
   }
   const onKeyDown = (event: KeyboardEvent): void => {
     // At its own size the arrows move the picture itself.
-    if (isActual || event.altKey || event.ctrlKey || event.metaKey) return
+    if (
+      isActual ||
+      event.target instanceof HTMLInputElement ||
+      event.altKey ||
+      event.ctrlKey ||
+      event.metaKey
+    )
+      return
     if (event.key !== 'ArrowLeft' && event.key !== 'ArrowRight') return
     event.preventDefault()
     go(event.key === 'ArrowLeft' ? -1 : 1)
   }
-  const picture = all[shown]!
+  const picture = all[shown] ?? begun
   return createPortal(
     // A press in here is none on what the picture stands in, though React would tell it there.
     <div
@@ -81,6 +91,7 @@ export function PictureLarge({ first, onClose }: PictureLargeProps): ReactNode {
         }
       >
         <Stage key={picture.sha256} picture={picture} isActual={isActual} />
+        {isPlaced(picture) ? <Description key={`${picture.entry} ${picture.at}`} picture={picture} /> : null}
       </Dialog>
     </div>,
     document.body,
@@ -105,11 +116,58 @@ function Stage({ picture, isActual }: { readonly picture: NamedPicture; readonly
   )
 }
 
+/** A picture of the journal, with the entry that shows it and its place among the entry's pictures. */
+interface PlacedPicture extends NamedPicture {
+  readonly entry: EntryId
+  readonly at: number
+}
+
+const isPlaced = (picture: PlacedPicture | NamedPicture): picture is PlacedPicture => 'entry' in picture
+
+/** What is to be seen, in words. What was typed is kept when it is left in whatever way, with the way back. */
+function Description({ picture }: { readonly picture: PlacedPicture }) {
+  const workspace = useWorkspace()
+  const [text, setText] = useState(picture.description)
+  const latest = useRef({ text, picture })
+  useEffect(() => {
+    latest.current = { text, picture }
+  })
+  const keep = useCallback((): void => {
+    const { text: typed, picture: now } = latest.current
+    void describePicture(workspace, now, typed)
+  }, [workspace])
+  useEffect(() => keep, [keep])
+  return (
+    <form
+      className="st-picture-description"
+      onSubmit={(event) => {
+        event.preventDefault()
+        keep()
+      }}
+    >
+      <TextInput
+        label="Description, for those who cannot see the picture and for finding it"
+        value={text}
+        onChange={({ target }) => setText(target.value)}
+      />
+      <Button type="submit" look="strong" disabled={text.trim() === picture.description.trim()}>
+        Keep the description
+      </Button>
+    </form>
+  )
+}
+
 /** The pictures of the project's journal in its order; the picture alone where it is in none of its entries. */
-function picturesAround(workspace: Workspace, first: NamedPicture): readonly NamedPicture[] {
-  const { view } = workspace.state
-  const all = view ? entriesInOrder(view).flatMap(({ id }) => picturesIn(view.texts.get(id) ?? '')) : []
-  return all.some((one) => isSame(one, first)) ? all : [first]
+function picturesAround(
+  view: ProjectView | null,
+  begun: NamedPicture,
+): readonly (PlacedPicture | NamedPicture)[] {
+  const all = view
+    ? entriesInOrder(view).flatMap(({ id }): PlacedPicture[] =>
+        picturesIn(view.texts.get(id) ?? '').map((one, at) => ({ ...one, entry: id, at })),
+      )
+    : []
+  return all.some(({ sha256 }) => sha256 === begun.sha256) ? all : [begun]
 }
 
 const isSame = (one: NamedPicture, other: NamedPicture): boolean =>
