@@ -10,9 +10,17 @@ const plain = (page: string) => ({ after: `plainlanguage.gov, ${page}`, memory: 
 const modular = { after: 'Red Hat modular documentation, Procedure modules', memory: false }
 const ansi = { after: 'ANSI Z535.6, messages of safety in collateral materials', memory: true }
 const govuk = { after: 'GOV.UK content design, Sentence length', memory: true }
-const google = (section: string) => ({ after: `Google developer documentation style guide, ${section}`, memory: true })
+const google = (section: string) => ({
+  after: `Google developer documentation style guide, ${section}`,
+  memory: true,
+})
 
-type Row = readonly [LabelledSentence['part'], string, readonly SentenceRule[], { after: string; memory: boolean }]
+type Row = readonly [
+  LabelledSentence['part'],
+  string,
+  readonly SentenceRule[],
+  { after: string; memory: boolean },
+]
 
 const rows: readonly Row[] = [
   ['do', 'Disconnect the battery and lift it out.', ['one action'], doe('one action for each step')],
@@ -44,7 +52,12 @@ const rows: readonly Row[] = [
   ['do', 'Fit the disk.', [], modular],
   ['do', 'It is recommended to use the left socket.', ['plain verb'], plain('Use active voice')],
   ['do', 'To see the table, type its name.', [], google('Procedures')],
-  ['do', 'Users should put the stick into the drawer.', ['plain verb'], plain('Use must to indicate requirements')],
+  [
+    'do',
+    'Users should put the stick into the drawer.',
+    ['plain verb'],
+    plain('Use must to indicate requirements'),
+  ],
   ['do', 'Ensure adequate air flow.', ['vague words'], doe('vague terms')],
   ['do', 'Make sure the clock is correct.', ['vague words'], doe('specific criteria')],
   ['do', 'Make sure that `chronyc tracking` says less than 0.1 seconds.', [], doe('specific criteria')],
@@ -61,7 +74,12 @@ const rows: readonly Row[] = [
   ['do', 'Confirm the settings.', ['vague words'], doe('specific criteria')],
   ['do', 'Copy the pictures regularly.', ['vague words'], nureg('vague terms')],
   ['do', 'Copy the pictures at noon each day.', [], nureg('vague terms')],
-  ['do', 'Turn off the heater if the room is warmer than 25 degrees.', ['condition first'], doe('conditional steps')],
+  [
+    'do',
+    'Turn off the heater if the room is warmer than 25 degrees.',
+    ['condition first'],
+    doe('conditional steps'),
+  ],
   ['do', 'If the room is warmer than 25 degrees, turn off the heater.', [], doe('conditional steps')],
   ['do', 'Close the valve when the tank is full.', ['condition first'], doe('conditional steps')],
   ['do', 'When the tank is full, close the valve.', [], doe('conditional steps')],
@@ -72,20 +90,53 @@ const rows: readonly Row[] = [
   ['if it fails', 'Go back to the start if the lamp blinks.', ['condition first'], doe('conditional steps')],
   ['if it fails', 'IF the lamp blinks, go back to the start.', [], doe('conditional steps')],
   ['if it fails', 'Read the last line of the log.', [], modular],
-  ['if it fails', 'Take the spare key as long as the lock is broken.', ['condition first'], nureg('conditional statements')],
-  ['caution', '**Warning:** The rail is live. Pull the plug.', ['caution with action'], doe('warnings and cautions')],
+  [
+    'if it fails',
+    'Take the spare key as long as the lock is broken.',
+    ['condition first'],
+    nureg('conditional statements'),
+  ],
+  [
+    'caution',
+    '**Warning:** The rail is live. Pull the plug.',
+    ['caution with action'],
+    doe('warnings and cautions'),
+  ],
   ['caution', '**Warning:** The rail is live and can kill.', [], doe('warnings and cautions')],
   ['caution', '**Notice:** The next command wipes the stick.', [], nureg('cautions and notes')],
-  ['caution', '**Notice:** Type `wipefs -a /dev/sdb` with care.', ['caution with action'], nureg('cautions and notes')],
-  ['caution', '**Caution:** The box weighs 30 kg.
-
-*To avoid it:* Lift it with two people.', [], ansi],
+  [
+    'caution',
+    '**Notice:** Type `wipefs -a /dev/sdb` with care.',
+    ['caution with action'],
+    nureg('cautions and notes'),
+  ],
+  ['caution', '**Caution:** The box weighs 30 kg.\n\n*To avoid it:* Lift it with two people.', [], ansi],
   ['caution', '**Notice:** Static kills the card. Never touch its contacts.', [], ansi],
-  ['caution', '**Danger:** The tank is under pressure. Open the drain valve first.', ['caution with action'], doe('warnings and cautions')],
-  ['caution', '**Notice:** A reboot cuts the link. Restart the machine at night.', ['caution with action'], doe('warnings and cautions')],
-  ['do', 'Carry the tripod, which stands behind the second door of the store on the ground floor next to the old telescope and its box, up to the platform.', ['long sentence'], govuk],
+  [
+    'caution',
+    '**Danger:** The tank is under pressure. Open the drain valve first.',
+    ['caution with action'],
+    doe('warnings and cautions'),
+  ],
+  [
+    'caution',
+    '**Notice:** A reboot cuts the link. Restart the machine at night.',
+    ['caution with action'],
+    doe('warnings and cautions'),
+  ],
+  [
+    'do',
+    'Carry the tripod, which stands behind the second door of the store on the ground floor next to the old telescope and its box, up to the platform.',
+    ['long sentence'],
+    govuk,
+  ],
   ['do', 'Carry the tripod up to the platform.', [], govuk],
-  ['do', 'Give the name of the machine that you made in the first step and that stands on the label at its back to the person who keeps the list of names.', ['long sentence'], plain('Write short sentences')],
+  [
+    'do',
+    'Give the name of the machine that you made in the first step and that stands on the label at its back to the person who keeps the list of names.',
+    ['long sentence'],
+    plain('Write short sentences'),
+  ],
   ['do', 'Read the value of the XQR.', ['undefined abbreviation'], google('Abbreviations')],
   ['do', 'Read the sky quality meter (SQM).', [], google('Abbreviations')],
   ['do', 'Open the DNS page of the router.', [], google('Abbreviations')],
