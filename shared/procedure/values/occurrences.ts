@@ -4,7 +4,7 @@ import type { Range } from '../../lab/model.ts'
 import { maybeTree } from '../../markdown/parse.ts'
 import { around, isInside, isKnownNumber, isNetworkName } from './bounds.ts'
 import { canonical } from './check.ts'
-import { escapePlaceholders, placeholdersIn } from './placeholders.ts'
+import { escapePlaceholders, placeholdersIn, signsIn } from './placeholders.ts'
 import type { ValueType } from './types.ts'
 
 /**
@@ -27,9 +27,11 @@ export function findOccurrences(text: string, value: string, type: ValueType): O
   if (value === '') return []
   const taken = marked(text, placeholdersIn(text))
   const isCode = codeOf(text, value, type)
+  const middles = new Set(signsIn(text).map((sign) => sign.start + 1))
+  const splits = (place: Range): boolean => middles.has(place.start) || middles.has(place.end)
   const places = [...exactPlaces(text, escapePlaceholders(value)), ...otherWritings(text, value, type)]
   const found = places
-    .filter((place) => !isMarked(taken, place))
+    .filter((place) => !isMarked(taken, place) && !splits(place))
     .flatMap((place) => judge(text, place, value, type, isCode))
   return withoutOverlaps(found, taken)
 }

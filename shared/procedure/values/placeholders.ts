@@ -83,18 +83,23 @@ export function needsEscape(text: string): boolean {
 }
 
 /**
- * The text with a placeholder in the place of each range.
- * @param ranges in text order, not overlapping each other or a placeholder
+ * The text with a placeholder in the place of each range. A sign that stood alone right before one is doubled, since together
+ * they would read as a doubled sign.
+ * @param ranges in text order, not overlapping, none beginning or ending within a placeholder or a doubled sign
  * @throws RangeError where they are not
  */
 export function putPlaceholder(text: string, ranges: readonly Range[], parameter: string): string {
   const placeholder = toPlaceholder(parameter)
+  const signs = signsIn(text)
+  const isWithin = (at: number): boolean => signs.some((sign) => sign.start < at && at < sign.end)
   let at = 0
   let put = ''
   for (const { start, end } of ranges) {
-    if (start < at || end < start || end > text.length)
-      throw new RangeError(`range ${start}–${end} is out of order`)
-    put += text.slice(at, start) + placeholder
+    if (start < at || end < start || end > text.length || isWithin(start) || isWithin(end))
+      throw new RangeError(`range ${start}–${end} is out of order or splits a sign`)
+    const isAfterLoneSign =
+      start > at && text[start - 1] === OPEN && !signs.some((sign) => sign.end === start)
+    put += text.slice(at, start) + (isAfterLoneSign ? OPEN : '') + placeholder
     at = end
   }
   return put + text.slice(at)

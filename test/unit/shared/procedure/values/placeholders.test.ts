@@ -64,6 +64,12 @@ describe('placeholders', () => {
     })
   })
 
+  it('do not join with a sign that stood alone before them', () => {
+    const made = putPlaceholder('⁅192.0.2.10', [{ start: 1, end: 11 }], 'host')
+    expect(fillPlaceholders(made, new Map([['host', '192.0.2.10']])).text).toBe('⁅192.0.2.10')
+    expect(() => putPlaceholder('⁅⁅a', [{ start: 1, end: 3 }], 'host')).toThrow(RangeError)
+  })
+
   it('are not looked for in the values', () => {
     expect(
       fillPlaceholders(
