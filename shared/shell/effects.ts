@@ -1,6 +1,6 @@
 /** What a command does to a machine, from a table with sources. What the table does not know stays unknown. */
 import { hasOption } from './options/arguments.ts'
-import { rowsFor, type FoundRows } from './effects/lookup.ts'
+import { isInTable, rowsFor, type FoundRows } from './effects/lookup.ts'
 import type { Effect, EffectRow } from './effects/rows.ts'
 import { isRootsPath, toTouched, touchedBy, type Touched } from './effects/touched.ts'
 import type { Redirection } from './reading/tree.ts'
@@ -54,16 +54,19 @@ function ofProgram(seen: SeenCommand): CommandEffect {
   if (seen.name === null) return { ...nothing, isKnown: false }
   const found = rowsFor(seen)
   const { rows, args } = found
-  const isHelp = args.operands.length === 0 && hasOption(args, ['--help', '--version'])
+  const isHelp =
+    isInTable(seen.name) && args.operands.length === 0 && hasOption(args, ['--help', '--version'])
   if (isHelp && args.options.length === 1) {
     return { ...nothing, effects: ['reads'], sources: ['GNU Coding Standards, 4.8.1 and 4.8.2'] }
   }
   if (rows.length === 0) return { ...nothing, isKnown: false }
+  // A service manager of one's own needs no root (systemctl(1), --user).
+  const isOwn = hasOption(args, ['--user']) && ['systemctl', 'journalctl'].includes(seen.name)
   const touches = rows.flatMap((row) => touchedBy(row, args, seen.words.slice(1)))
   const unnamed = seen.hasUnknownWords && seen.wrappers.length > 0 ? unnamedBy(rows) : []
   return withPaths({
     isKnown: rows.every(({ isUnknown }) => !isUnknown),
-    effects: rows.flatMap(({ effects }) => effects),
+    effects: rows.flatMap(({ effects }) => effects).filter((one) => one !== 'root' || !isOwn),
     touches: [...touches, ...unnamed],
     sources: rows.map((row) => sourceOf(row, found)),
   })

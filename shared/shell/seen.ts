@@ -241,6 +241,7 @@ function withLater(args: Arguments, later: Arguments): Arguments {
     options: [...args.options, ...later.options],
     operands: [...args.operands.slice(0, 1), ...later.operands],
     isCertain: args.isCertain && later.isCertain,
+    endsAtOperand: true,
   }
 }
 

@@ -1,6 +1,7 @@
 /** The rows of the table that fit a command. */
-import { hasOption, readArguments, type Arguments } from '../options/arguments.ts'
-import { optionRulesOf } from '../options/table.ts'
+import { hasOption, noRules, readArguments, type Arguments } from '../options/arguments.ts'
+import { hasRules, optionRulesOf } from '../options/table.ts'
+import type { ScriptWord } from '../reading/tree.ts'
 import type { SeenCommand } from '../seen.ts'
 import { fileRows } from './files.ts'
 import { networkRows } from './network.ts'
@@ -25,29 +26,48 @@ for (const row of effectRows) {
   for (const program of row.programs) byProgram.set(program, [...(byProgram.get(program) ?? []), row])
 }
 
+/** Programs whose options mean something else before the subcommand than behind it. */
+const staged = new Set(['git', 'docker', 'podman', 'nerdctl', 'docker-compose'])
+
+/** The arguments of a command before and behind its subcommand, null behind where options may stand on either side. */
+export interface ArgumentParts {
+  readonly before: Arguments
+  readonly subcommand: ScriptWord | null
+  readonly behind: Arguments | null
+}
+
+export function argumentPartsOf({ name, words }: Pick<SeenCommand, 'name' | 'words'>): ArgumentParts {
+  const program = name ?? ''
+  const args = readArguments(words.slice(1), optionRulesOf(program))
+  const subcommand = args.operands[0] ?? null
+  const hasOwn = hasRules(`${program} ${subcommand?.value ?? ''}`)
+  const at = subcommand === null ? -1 : words.indexOf(subcommand)
+  if (subcommand === null || at === -1 || (!hasOwn && !staged.has(program))) {
+    return { before: args, subcommand: null, behind: null }
+  }
+  const rules = hasOwn ? optionRulesOf(program, subcommand.value) : noRules
+  const before = readArguments(
+    words.slice(1, at),
+    hasOwn && !staged.has(program) ? rules : optionRulesOf(program),
+  )
+  return { before, subcommand, behind: readArguments(words.slice(at + 1), rules) }
+}
+
 /** The arguments of a command by the rules of its options, and of those of its subcommand. */
-export function argumentsOf({ name, words }: Pick<SeenCommand, 'name' | 'words'>): Arguments {
-  const rules = optionRulesOf(name ?? '')
-  const args = readArguments(words.slice(1), rules)
-  const subcommand = args.operands[0]?.value ?? null
-  if (subcommand === null) return args
-  const narrower = optionRulesOf(name ?? '', subcommand)
-  if (narrower.byName.size === rules.byName.size) return args
-  const at = words.indexOf(args.operands[0]!)
-  // What follows the subcommand may end at an operand of its own: `docker run image command`.
-  const before = readArguments(words.slice(1, at), narrower)
-  const behind = readArguments(words.slice(at + 1), narrower)
+export function argumentsOf(command: Pick<SeenCommand, 'name' | 'words'>): Arguments {
+  const { before, subcommand, behind } = argumentPartsOf(command)
+  if (subcommand === null || behind === null) return before
   return {
     options: [...before.options, ...behind.options],
-    operands: [words[at]!, ...behind.operands],
+    operands: [subcommand, ...behind.operands],
     isCertain: before.isCertain && behind.isCertain,
+    endsAtOperand: behind.endsAtOperand,
   }
 }
 
 export interface FoundRows {
   readonly rows: readonly EffectRow[]
   readonly args: Arguments
-  /** How many operands are subcommands, in each row. */
   readonly program: string
 }
 

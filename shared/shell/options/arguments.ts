@@ -32,6 +32,8 @@ export interface Arguments {
   readonly operands: readonly ScriptWord[]
   /** Whether every option is one of the rules, so that operands surely are operands. */
   readonly isCertain: boolean
+  /** Whether all behind the first operand are operands. */
+  readonly endsAtOperand: boolean
 }
 
 /**
@@ -85,7 +87,7 @@ export function readArguments(words: readonly ScriptWord[], rules: OptionRules):
       }
     }
   }
-  return { options, operands, isCertain }
+  return { options, operands, isCertain, endsAtOperand: rules.endsAtOperand }
 }
 
 const needsValue = ({ rule, value }: GivenOption): boolean => rule?.takes === 'value' && value === null

@@ -11,7 +11,7 @@ const systemctl =
 const docker =
   '--config= -c,--context= -D,--debug~ -H,--host= -l,--log-level= --tls --tlscacert= --tlscert= --tlskey= --tlsverify'
 const dockerRun =
-  '-d,--detach -i,--interactive -t,--tty -it -e,--env= --env-file= -p,--publish= -P,--publish-all -v,--volume= --mount= --name= --rm --network= --net= --restart= -u,--user= -w,--workdir= --entrypoint= -h,--hostname= --privileged --cap-add= --cap-drop= --device= -l,--label= -m,--memory= --cpus= --link= --log-driver= --log-opt= --init --pull= --platform= --read-only --security-opt= --shm-size= --tmpfs= --ulimit= --userns= --dns= --add-host= --ip= --gpus= --pid= --ipc= -q,--quiet~ --cgroupns= --pod= --replace --security-opt= --health-cmd= --expose= >'
+  '-d,--detach -i,--interactive -t,--tty -e,--env= --env-file= -p,--publish= -P,--publish-all -v,--volume= --mount= --name= --rm --network= --net= --restart= -u,--user= -w,--workdir= --entrypoint= -h,--hostname= --privileged --cap-add= --cap-drop= --device= -l,--label= -m,--memory= --cpus= --link= --log-driver= --log-opt= --init --pull= --platform= --read-only --security-opt= --shm-size= --tmpfs= --ulimit= --userns= --dns= --add-host= --ip= --gpus= --pid= --ipc= -q,--quiet~ --cgroupns= --pod= --replace --security-opt= --health-cmd= --expose= >'
 const ip =
   '-4 -6 -f= -family= -o,-oneline~ -d,-details~ -s,-stats,-statistics~ -h,-human~ -c=?~ -color=?~ -br,-brief~ -j,-json~ -p,-pretty~ -n,-netns= -r,-resolve~ -b,-batch= -N,-Numeric~ -t,-timestamp~ -a,-all -0 -B -M -I -D'
 const git =
@@ -114,7 +114,7 @@ const rows: Readonly<Record<string, string>> = {
   'docker rm|podman rm|docker rmi|podman rmi|docker stop|podman stop|docker volume|podman volume|docker network|podman network|docker kill|podman kill|docker restart|podman restart|docker system|podman system|docker image|podman image':
     '-f,--force -v,--volumes -a,--all -t,--time,--timeout= -s,--signal= -l,--link --filter= -d,--driver= -o,--opt= --label= --subnet= --gateway= --ip-range= --volumes -i,--ignore',
   kubectl:
-    '-n,--namespace= -f,--filename= -o,--output= -l,--selector= -A,--all-namespaces -k,--kustomize= --context= --kubeconfig= -c,--container= --dry-run=? --force --grace-period= -R,--recursive -w,--watch --all --timeout= --replicas= --image= --tail= --since= -p,--previous -it -i,--stdin -t,--tty',
+    '-n,--namespace= -f,--filename= -o,--output= -l,--selector= -A,--all-namespaces -k,--kustomize= --context= --kubeconfig= -c,--container= --dry-run=? --force --grace-period= -R,--recursive -w,--watch --all --timeout= --replicas= --image= --tail= --since= -p,--previous -i,--stdin -t,--tty',
   helm: '-n,--namespace= -f,--values= --set= --version= --create-namespace --wait --timeout= -i,--install --dry-run --kube-context= --repo= --atomic -A,--all-namespaces',
   'ls|dir|vdir':
     '-a,--all -A,--almost-all -l -h,--human-readable -t -r,--reverse -R,--recursive -S -1 -d,--directory -i,--inode -F,--classify=? -n,--numeric-uid-gid -Z,--context -s,--size -g -G -o -L,--dereference -c -u -U -v -X -p --color=?~ --time-style= --full-time --sort= -w= -I= -T= --group-directories-first -b -B -C -x -k -m -N -q -Q -f -D -H',
@@ -150,7 +150,7 @@ const rows: Readonly<Record<string, string>> = {
     '-u -U,--unified= -r,--recursive -N,--new-file -q,--brief -i,--ignore-case -w,--ignore-all-space -b,--ignore-space-change -B,--ignore-blank-lines -y,--side-by-side -s,--report-identical-files -c -C,--context= -a,--text --color=?~ -x,--exclude= -1 -2 -3 -l -n -L,--label= -W,--width=',
   patch:
     '-p,--strip= -i,--input= -d,--directory= -R,--reverse -b,--backup -o,--output= -N,--forward -f,--force -s,--silent,--quiet~ --dry-run -E -r,--reject-file= -z,--suffix= -t,--batch -u,--unified -F,--fuzz= --verbose~',
-  tar: '-c,--create -x,--extract,--get -t,--list -r,--append -u,--update -A,--concatenate -d,--diff,--compare -f,--file= -v,--verbose~ -z,--gzip -j,--bzip2 -J,--xz -a,--auto-compress --zstd -C,--directory= -p,--preserve-permissions -k,--keep-old-files -h,--dereference -W,--verify -X,--exclude-from= --exclude= -T,--files-from= --strip-components= -O,--to-stdout -P,--absolute-names -S,--sparse -m,--touch -w,--interactive -g,--listed-incremental= -I,--use-compress-program= --owner= --group= --mode= --numeric-owner --transform= --wildcards --one-file-system --remove-files -N,--newer= -b,--blocking-factor= -n -l -i -G -M -V,--label= -L= --delete --same-owner --no-same-owner --acls --xattrs --selinux --totals~ --checkpoint=?~ !',
+  tar: '-c,--create -x,--get,--extract -t,--list -r,--append -u,--update -A,--concatenate -d,--diff,--compare -f,--file= -v,--verbose~ -z,--gzip -j,--bzip2 -J,--xz -a,--auto-compress --zstd -C,--directory= -p,--preserve-permissions -k,--keep-old-files -h,--dereference -W,--verify -X,--exclude-from= --exclude= -T,--files-from= --strip-components= -O,--to-stdout -P,--absolute-names -S,--sparse -m,--touch -w,--interactive -g,--listed-incremental= -I,--use-compress-program= --owner= --group= --mode= --numeric-owner --transform= --wildcards --one-file-system --remove-files -N,--newer= -b,--blocking-factor= -n -l -i -G -M -V,--label= -L= --delete --same-owner --no-same-owner --acls --xattrs --selinux --totals~ --checkpoint=?~ !',
   'gzip|gunzip|bzip2|bunzip2|xz|unxz|zstd|unzstd':
     '-d,--decompress,--uncompress -k,--keep -c,--stdout,--to-stdout -f,--force -v,--verbose~ -q,--quiet~ -l,--list -t,--test -r,--recursive -n,--no-name -N,--name -S,--suffix= -1,--fast -2 -3 -4 -5 -6 -7 -8 -9,--best -T,--threads= -o= --rm -z,--compress -e,--extreme -a',
   unzip: '-o -n -q~ -l -v -d= -t -j -x -p -u -f -P= -C -L -Z -a -b -qq~',
@@ -158,7 +158,7 @@ const rows: Readonly<Record<string, string>> = {
   find,
   'df|du':
     '-h,--human-readable -T,--print-type -i,--inodes -s,--summarize -a,--all -x,--one-file-system -c,--total -d,--max-depth= -k -m -B,--block-size= -t,--type= --output=? --exclude= -l,--local -H,--si -P -b,--bytes -L -D -S,--separate-dirs -0,--null --apparent-size --exclude-type= --time=?',
-  ps: '-e -A -f -F -l -a -u= -U= -o= -C= -p,--pid= -t= --sort= -H --forest -w -L -T -x --no-headers -j -M -Z -g= !',
+  ps: '-e -A -f -F -l -a -u= -U= -o= -C= -p,--pid= -t= --sort= -H --forest -w -L -T -x --no-headers -j -M -Z -g=',
   'kill|pkill|killall':
     '-s,--signal= -l,--list=? -n= -f,--full -u,--euid= -U,--uid= -x,--exact -9 -15 -1 -HUP -TERM -KILL -INT -USR1 -USR2 -STOP -CONT -e,--echo~ -v,--verbose~ -w,--wait -I,--ignore-case -i,--interactive -q,--quiet~ -g,--pgroup= -P,--parent= -t,--terminal= -o,--oldest -c,--count',
   mount:
@@ -247,8 +247,7 @@ const rows: Readonly<Record<string, string>> = {
   tcpdump:
     '-i,--interface= -n~ -nn~ -w= -r= -c= -s= -A -X -XX -e -v~ -vv~ -vvv~ -q -t -tttt -l -U -C= -G= -W= -F= -Z= -D,--list-interfaces -p -E= -Q= -y= -z= -tt -ttt -S -K -L -O -B= --immediate-mode -j= -T= -V= -#',
   traceroute: '-n~ -m= -w= -q= -p= -I -T -U -4 -6 -i= -s= -f= -N= -F -A',
-  'nc|ncat|netcat':
-    '-l -v~ -z -u -w= -p= -k -n~ -4 -6 -e= -c= -s= -q= -N -U -x= -X= -i= -vz -zv -t -b -C -d -D -h',
+  'nc|ncat|netcat': '-l -v~ -z -u -w= -p= -k -n~ -4 -6 -e= -c= -s= -q= -N -U -x= -X= -i= -t -b -C -d -D -h',
   nmcli:
     '-t,--terse~ -p,--pretty~ -f,--fields= -m,--mode= -c,--colors=~ -e,--escape= -a,--ask -s,--show-secrets -w,--wait= -g,--get-values= -o,--overview -n,--nocheck',
   resolvectl:

@@ -97,6 +97,7 @@ function toNode(node: Statement['command'] | CommandNode, around: Around): Shell
       type: 'pipeline',
       ...place,
       parts: node.commands.map((one) => toNode(one, around)),
+      joints: node.operators,
       isNegated: node.prefixes.filter(({ type }) => type === 'Negation').length % 2 === 1,
       isTimed: node.prefixes.some(({ type }) => type === 'Time'),
     }

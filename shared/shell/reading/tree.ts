@@ -85,6 +85,8 @@ export interface PipelineNode {
   readonly from: number
   readonly to: number
   readonly parts: readonly ShellNode[]
+  /** What joins each part to the next; `|&` takes the error output along. */
+  readonly joints: readonly ('|' | '|&')[]
   /** `!` before it turns its outcome round. */
   readonly isNegated: boolean
   readonly isTimed: boolean
