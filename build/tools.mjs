@@ -28,8 +28,22 @@ const patience = [
   'APT::Update::Error-Mode=any',
 ]
 
-/** Programs that tests run beside ours, each skipped by name where it is absent. */
-const comparedPrograms = ['pdftotext', 'man', 'script', 'nano', 'vim.tiny', 'patch', 'zsh', 'dash']
+/** Programs that tests run beside ours, each skipped by name where it is absent, with the Debian package that has it. */
+const comparedPrograms = /** @type {const} */ ({
+  pdftotext: 'poppler-utils',
+  man: 'man-db',
+  script: 'bsdutils',
+  scriptreplay: 'bsdutils',
+  nano: 'nano',
+  'vim.tiny': 'vim-tiny',
+  top: 'procps',
+  patch: 'patch',
+  zsh: 'zsh',
+  dash: 'dash',
+  tmux: 'tmux',
+  sudo: 'sudo',
+  identify: 'imagemagick',
+})
 
 /**
  * Sets up what the tests need: says what is missing, and as the superuser of a Debian system installs it. What is found goes
@@ -48,11 +62,9 @@ export function ensureTools() {
     say(
       'There is neither a display nor Xvfb: the tests in Electron are skipped (on Debian: apt-get install xvfb).',
     )
-  for (const name of comparedPrograms)
+  for (const [name, its] of Object.entries(comparedPrograms))
     if (maybeProgram(name) === null)
-      say(
-        `There is no ${name}: checks against what it does are skipped (on Debian: apt-get install ${packageOf(name)}).`,
-      )
+      say(`There is no ${name}: checks against what it does are skipped (on Debian: apt-get install ${its}).`)
   ensureStandards()
   ensureDocs()
   saySandbox()
@@ -83,15 +95,9 @@ function missingPackages() {
     ...(maybeChromium() === null ? ['chromium'] : []),
     ...(maybeProgram('Xvfb') === null && needsXvfb() ? ['xvfb', 'xauth'] : []),
     ...(maybeProgram('cmark-gfm') === null ? ['cmark-gfm'] : []),
-    ...comparedPrograms.filter((name) => maybeProgram(name) === null).map(packageOf),
+    ...Object.entries(comparedPrograms).flatMap(([name, its]) => (maybeProgram(name) === null ? [its] : [])),
     ...(lacksElectronLibraries(maybeElectron()) ? electronLibraryPackages : []),
   ]
-}
-
-/** The Debian package of a program. @param {string} program */
-function packageOf(program) {
-  const packages = { pdftotext: 'poppler-utils', man: 'man-db', script: 'bsdutils', 'vim.tiny': 'vim-tiny' }
-  return /** @type {Record<string, string>} */ (packages)[program] ?? program
 }
 
 /** Windows need a display; on Linux without one the tests start an Xvfb of their own. */

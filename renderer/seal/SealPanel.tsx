@@ -59,6 +59,10 @@ export function SealPanel(): ReactNode {
           Whoever has the lab can make the whole chain anew or cut off its end; only a head that you noted
           elsewhere shows that.
         </p>
+        <p>
+          What was written before this lab had seals was sealed all at once when they came: for that, the seal
+          vouches from then on, not for the time before. The check says how many such seals there are.
+        </p>
         <RewriteStore />
       </div>
     </Panel>

@@ -6,8 +6,8 @@ import { tokens, toLight } from './palette.ts'
 const FONTS = "Commissioner, 'Noto Sans', 'DejaVu Sans', sans-serif"
 
 /**
- * The bytes of a drawing's file, as text with an XML declaration. The same drawing gives the same text. Where the reader
- * has other fonts than the program, words are pressed into the width that they were drawn for.
+ * The bytes of a drawing's file, as text with an XML declaration. The same drawing gives the same text. The fonts are
+ * named, not held: a reader without them shows the words in one of its own, and they may be wider than their boxes.
  */
 export function toSvgFile({ svg, width, height, title, kind }: Drawn): string {
   const box = String(svg.properties['viewBox'] ?? `0 0 ${width} ${height}`)

@@ -104,6 +104,11 @@ test('a password is struck out of entry, step, source, drafts, earlier wordings 
 
   await strike(page)
   await expect(page.locator('.st-notices')).toContainText('Struck out in the whole lab.')
+  // The bytes on the disk: the way to be rid of them is offered at once.
+  await page.locator('.st-notices').getByRole('button', { name: 'Rewrite the store…' }).click()
+  const seal = page.getByRole('dialog', { name: 'The seal' })
+  await expect(seal.getByRole('button', { name: 'Rewrite the store…' })).toBeVisible()
+  await seal.getByRole('button', { name: 'Close the seal' }).click()
   const body = page.locator('body')
   await expect(body).not.toContainText(secret)
   await sourceRow(page, 'Broker page').click()
