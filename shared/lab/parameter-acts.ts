@@ -1,11 +1,11 @@
 /** What a person does with a procedure's parameters: the record and all placeholders change in one Change. */
-import { placeholdersIn, toPlaceholder } from '../procedure/values/placeholders.ts'
+import { placeholdersIn, putPlaceholder, toPlaceholder } from '../procedure/values/placeholders.ts'
 import type { Change, Operation } from './change.ts'
 import type { PartId } from './ids.ts'
 import { makeChange, put, type Surroundings } from './making.ts'
-import type { Parameter, Range } from './model.ts'
+import type { ChangeSetJson, Parameter, Range } from './model.ts'
 import type { StandingText } from './text-acts.ts'
-import { replacingEach } from './text.ts'
+import { changeBetween, changeText, replacingEach } from './text.ts'
 
 /** A part's text as it stands. */
 export interface StandingPartText extends StandingText {
@@ -31,11 +31,10 @@ export function makeParameter(
   places: readonly ChosenPlaces[] = [],
 ): { readonly parameter: Parameter; readonly change: Change } {
   const parameter = withoutSecret({ ...fields, id: around.ids.make() })
-  const placeholder = toPlaceholder(parameter.name)
   const texts = places.flatMap(({ part, text, revision, ranges }): Operation[] =>
     ranges.length === 0
       ? []
-      : [textOperation(around, part, revision, replacingEach(text.length, ranges, placeholder))],
+      : [textOperation(around, part, revision, puttingPlaceholder(text, ranges, parameter.name))],
   )
   return {
     parameter,
@@ -57,7 +56,9 @@ export function changeParameter(
   const renamed =
     next.name === parameter.name
       ? []
-      : inPlaceholders(around, texts, parameter.name, toPlaceholder(next.name))
+      : inPlaceholders(around, texts, parameter.name, (text, places) =>
+          puttingPlaceholder(text, places, next.name),
+        )
   return makeChange(around, 'change a parameter', [put('parameters', next, parameter), ...renamed])
 }
 
@@ -71,25 +72,35 @@ export function removeParameter(
   texts: readonly StandingPartText[] = [],
 ): Change {
   const value = parameter.carried ?? (parameter.example === '' ? null : parameter.example)
-  const filled = value === null ? [] : inPlaceholders(around, texts, parameter.name, value)
+  const filled =
+    value === null
+      ? []
+      : inPlaceholders(around, texts, parameter.name, (text, places) =>
+          replacingEach(text.length, places, value),
+        )
   return makeChange(around, 'remove a parameter', [
     ...filled,
     { op: 'remove', table: 'parameters', before: parameter },
   ])
 }
 
-/** Puts words in the place of each of a parameter's placeholders. */
+/** Range by range, so that all other characters keep their identity; as one where a sign before a place is doubled. */
+function puttingPlaceholder(text: string, ranges: readonly Range[], name: string): ChangeSetJson {
+  const next = putPlaceholder(text, ranges, name)
+  const each = replacingEach(text.length, ranges, toPlaceholder(name))
+  return changeText(text, each) === next ? each : changeBetween(text, next)
+}
+
+/** Changes each of a parameter's placeholders. */
 function inPlaceholders(
   around: Surroundings,
   texts: readonly StandingPartText[],
   name: string,
-  words: string,
+  change: (text: string, places: readonly Range[]) => ChangeSetJson,
 ): Operation[] {
   return texts.flatMap(({ part, text, revision }) => {
     const places = placeholdersIn(text).filter((one) => one.name === name)
-    return places.length === 0
-      ? []
-      : [textOperation(around, part, revision, replacingEach(text.length, places, words))]
+    return places.length === 0 ? [] : [textOperation(around, part, revision, change(text, places))]
   })
 }
 
@@ -97,7 +108,7 @@ function textOperation(
   around: Surroundings,
   part: PartId,
   fromRevision: StandingText['revision'],
-  changeSet: Extract<Operation, { op: 'text' }>['changeSet'],
+  changeSet: ChangeSetJson,
 ): Operation {
   return {
     op: 'text',

@@ -125,6 +125,18 @@ describe('making a parameter', () => {
   })
 })
 
+describe('a lone sign of placeholders before a value', () => {
+  it('stays a sign of its own', async () => {
+    const { around, commit, part, textOf, make } = await openCarried()
+    const { revision, text } = await textOf()
+    const at = text.indexOf('192')
+    const change = [at, [0, '⁅'], text.length - at] as const
+    await commit(acts.writeText(around, { kind: 'part', id: part }, revision, change).change)
+    await make('192.0.2.10', 'IPv4 address')
+    expect((await textOf()).text).toBe('ping -c 3 ⁅⁅⁅host⁆')
+  })
+})
+
 describe('versions', () => {
   it('take the next number, and a number that another window took is refused', async () => {
     const { lab, around, commit, procedure } = await openCarried()
