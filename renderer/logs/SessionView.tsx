@@ -1,5 +1,5 @@
 /** One open log: how it stands, and what it offers. */
-import { useState, type ReactNode } from 'react'
+import { memo, useState, type ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { outcomeOfExit } from '../../shared/journal/entry-facts.ts'
 import type { MachineId } from '../../shared/lab/ids.ts'
@@ -188,8 +188,15 @@ function Offers({ session, offers, takesAll }: OffersProps) {
 
 const outcomeIcons = { succeeded: SucceededIcon, failed: FailedIcon, unknown: UnknownIcon }
 
-function OfferRow({ offer, session }: { readonly offer: Offer; readonly session: LogSession }) {
+interface OfferRowProps {
+  readonly offer: Offer
+  readonly session: LogSession
+}
+
+/** Kept as it stands while others come, so that a new one is shown without drawing all anew. */
+const OfferRow = memo(function OfferRow({ offer, session }: OfferRowProps) {
   const { found, number, isChosen } = offer
+  const words = firstLine(found.command === '' ? found.output : found.command)
   const outcome = outcomeOfExit(found.exitCode)
   const Outcome = outcomeIcons[outcome]
   return (
@@ -198,16 +205,20 @@ function OfferRow({ offer, session }: { readonly offer: Offer; readonly session:
         look="quiet"
         icon={isChosen ? ChosenIcon : NotChosenIcon}
         className="st-offer-choice"
-        label={`${firstLine(found.command)}: choose`}
+        label={`${words}: choose`}
         pressed={isChosen}
         onClick={() => session.choose([number], !isChosen)}
       >
-        <code className="st-offer-command">{firstLine(found.command)}</code>
+        <code className="st-offer-command">{words}</code>
       </Button>
       <span className="st-offer-facts">
-        <span className={`st-outcome--${outcome}`}>
-          <Outcome /> {outcome}
-        </span>
+        {found.command === '' ? (
+          <span>came at an empty prompt</span>
+        ) : (
+          <span className={`st-outcome--${outcome}`}>
+            <Outcome /> {outcome}
+          </span>
+        )}
         {factsOf(offer).map((words) => (
           <span key={words}>{words}</span>
         ))}
@@ -219,7 +230,7 @@ function OfferRow({ offer, session }: { readonly offer: Offer; readonly session:
       ))}
     </li>
   )
-}
+})
 
 function factsOf({ found: { started, place, output, files } }: Offer): string[] {
   const lines = output === '' ? 0 : output.split('\n').length

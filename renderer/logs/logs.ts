@@ -2,6 +2,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import { entriesOf } from '../../shared/journal/terminal/offers.ts'
 import type { FoundCommand } from '../../shared/journal/terminal/found.ts'
+import { addEntries, type EntryInput } from '../../shared/lab/acts.ts'
 import { instantOf, offsetOf } from '../../shared/lab/moment.ts'
 import type { KnownLog } from '../../shared/host.ts'
 import { writeEntries } from '../store/gestures.ts'
@@ -19,6 +20,9 @@ export const LARGEST_LOG = 500 * 1024 * 1024
 
 export class Logs {
   readonly store: StoreApi<LogsState> = createStore(() => ({ sessions: [], known: [] }))
+
+  /** How many offers of a session were taken as they came, and what was said of it last. */
+  private readonly came = new WeakMap<LogSession, { readonly count: number; readonly words: string }>()
 
   constructor(private readonly workspace: Workspace) {
     // Nothing crosses between labs: what was found for one is not offered in another.
@@ -92,7 +96,7 @@ export class Logs {
       name,
       {
         isKnown: (found, from) => this.isKnown(found, from),
-        take: (found, by) => this.take(found, by),
+        take: (found, by, how) => this.take(found, by, how),
       },
       log,
       onStop,
@@ -128,7 +132,11 @@ export class Logs {
     return false
   }
 
-  private take(found: readonly FoundCommand[], session: LogSession): Promise<boolean> {
+  private take(
+    found: readonly FoundCommand[],
+    session: LogSession,
+    how: 'at once' | 'as it came',
+  ): Promise<boolean> {
     const { machines } = this.workspace.state
     const { clock } = this.workspace.requireLab().surroundings
     const facts = {
@@ -138,10 +146,34 @@ export class Logs {
       offset: offsetOf(clock.now()),
     }
     const inputs = found.flatMap((one) => entriesOf(one, facts))
-    const words = `${found.length} ${found.length === 1 ? 'command' : 'commands'} taken from ${session.name}.`
-    return writeEntries(this.workspace, inputs, [], words)
+    if (how === 'as it came') return this.takeQuietly(inputs, session)
+    return writeEntries(this.workspace, inputs, [], `${wordsOfTaken(found.length)} from ${session.name}.`)
+  }
+
+  /** Writes what came by itself, and says so in one notice that counts on: one for each would hide everything else. */
+  private async takeQuietly(
+    inputs: readonly Omit<EntryInput, 'project'>[],
+    session: LogSession,
+  ): Promise<boolean> {
+    const { workspace } = this
+    const { project } = workspace.requireView()
+    const { change } = addEntries(
+      workspace.requireLab().surroundings,
+      inputs.map((input) => ({ ...input, project })),
+    )
+    if (!(await workspace.commit(change))) return false
+    const before = this.came.get(session)
+    const count = (before?.count ?? 0) + 1
+    const words = `${wordsOfTaken(count)} from ${session.name}, each as it came.`
+    const said = workspace.state.notices.find((notice) => notice.words === before?.words)
+    if (said) workspace.dismiss(said.id)
+    workspace.say('notice', words)
+    this.came.set(session, { count, words })
+    return true
   }
 }
+
+const wordsOfTaken = (count: number): string => `${count} ${count === 1 ? 'offer' : 'offers'} taken`
 
 const kept = new WeakMap<Workspace, Logs>()
 

@@ -43,8 +43,12 @@ export interface FinishedLog {
 export interface SessionParts {
   /** Whether the journal has it already. */
   readonly isKnown: (found: FoundCommand, log: string) => boolean
-  /** Writes found commands into the journal. @returns whether they stand */
-  readonly take: (found: readonly FoundCommand[], session: LogSession) => Promise<boolean>
+  /** Writes found commands into the journal, by one act or each as it comes. @returns whether they stand */
+  readonly take: (
+    found: readonly FoundCommand[],
+    session: LogSession,
+    how: 'at once' | 'as it came',
+  ) => Promise<boolean>
 }
 
 let made = 0
@@ -143,7 +147,7 @@ export class LogSession {
   }
 
   /** Takes offers into the journal, in their order, by one act. One taking at a time. */
-  take(numbers: readonly number[]): Promise<void> {
+  take(numbers: readonly number[], how: 'at once' | 'as it came' = 'at once'): Promise<void> {
     const run = async (): Promise<void> => {
       const wanted = new Set(numbers)
       const offers = this.state.offers.filter(
@@ -153,6 +157,7 @@ export class LogSession {
       const isTaken = await this.parts.take(
         offers.map(({ found }) => found),
         this,
+        how,
       )
       if (isTaken)
         this.change(
@@ -188,7 +193,10 @@ export class LogSession {
       case 'found':
         return this.onFound(answer.found)
       case 'running':
-        return this.store.setState({ running: answer.running })
+        // Nothing ran and nothing runs: not worth drawing anew.
+        if (answer.running !== null || this.state.running !== null)
+          this.store.setState({ running: answer.running })
+        return
       case 'note':
         return this.note(answer.sentence)
       case 'asks size':
@@ -217,6 +225,6 @@ export class LogSession {
     this.store.setState(({ offers }) => ({
       offers: [...offers, { number, found, standing, isChosen: false }],
     }))
-    if (this.state.takesAll && standing === 'offered') void this.take([number])
+    if (this.state.takesAll && standing === 'offered') void this.take([number], 'as it came')
   }
 }

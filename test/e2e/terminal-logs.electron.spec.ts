@@ -12,10 +12,11 @@ import {
 } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import type { Locator, Page } from '@playwright/test'
+import type { Locator } from '@playwright/test'
 import { hasProgram } from '../support/terminal/editor-session.ts'
 import { readSaid, recordMarked, startFileOf } from '../support/terminal/marked.ts'
 import type { Launched } from './support/launch.ts'
+import { beginProject, followLog, openLogs, sayWidth } from './support/logs.ts'
 import { expect, test } from './support/test.ts'
 
 const isHere = hasProgram('script') && hasProgram('bash')
@@ -67,29 +68,10 @@ class LoggedShell {
   }
 }
 
-async function openPanel(page: Page): Promise<Locator> {
-  await page.getByRole('button', { name: 'More for the journal' }).click()
-  await page.getByRole('menuitem', { name: /Terminal logs/ }).click()
-  return page.getByRole('dialog', { name: 'Terminal logs' })
-}
-
-async function begin(program: Launched): Promise<void> {
-  const { page } = program
-  await page.getByLabel('What do you want to do?').fill('Move the mast UPS')
-  await page.getByRole('button', { name: 'Start the project' }).click()
-  await expect(page.getByRole('group', { name: 'New entry' })).toBeVisible()
-}
-
+// script(1) writes the width only where it is itself in a terminal, which it is not here.
 async function follow(program: Launched, panel: Locator, path: string): Promise<Locator> {
-  await program.shell?.evaluate(({ dialog }, file) => {
-    dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [file] })
-  }, path)
-  await panel.getByRole('button', { name: 'Follow a log…' }).click()
-  const session = panel.getByRole('region', { name: path.slice(path.lastIndexOf('/') + 1) })
-  await expect(session.getByText('following', { exact: true })).toBeVisible()
-  // script(1) writes the width only where it is itself in a terminal, which it is not here.
-  await session.getByLabel('How many columns wide was the window?').fill('100')
-  await session.getByRole('button', { name: 'Read it with this width' }).click()
+  const session = await followLog(program, panel, path)
+  await sayWidth(session, 100)
   return session
 }
 
@@ -127,8 +109,8 @@ test.describe('following the terminal', () => {
     const [gate, weather] = [new LoggedShell('gate'), new LoggedShell('weather')]
     try {
       await Promise.all([gate.ready(), weather.ready()])
-      await begin(program)
-      const panel = await openPanel(page)
+      await beginProject(program, 'Move the mast UPS')
+      const panel = await openLogs(page)
       const first = await follow(program, panel, gate.log)
       const second = await follow(program, panel, weather.log)
       for (const line of [
@@ -177,8 +159,8 @@ test.describe('following the terminal', () => {
     const path = join(folder, 'gate.log')
     const prompt = 'root@gate:/etc# '
     writeFileSync(path, `${prompt}echo one\r\none\r\n${prompt}`)
-    await begin(program)
-    const panel = await openPanel(page)
+    await beginProject(program, 'Move the mast UPS')
+    const panel = await openLogs(page)
     const session = await follow(program, panel, path)
     await expect(session.getByRole('listitem').filter({ hasText: 'echo one' })).toHaveCount(1)
     truncateSync(path)
@@ -228,8 +210,8 @@ test.describe('finished logs', () => {
       ...pieces.map((piece, i) => JSON.stringify([i * 0.5, 'o', decoder.decode(piece, { stream: true })])),
       JSON.stringify([0.4, 'i', 'typed-in-secret']),
     ].join('\n')
-    await begin(program)
-    const panel = await openPanel(page)
+    await beginProject(program, 'Move the mast UPS')
+    const panel = await openLogs(page)
     const bringIn = async (...paths: string[]): Promise<Locator> => {
       await program.shell?.evaluate(({ dialog }, files) => {
         dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: files })

@@ -54,7 +54,6 @@ function inputsOf(
   const offset = offsetOf(workspace.requireLab().surroundings.clock.now())
   return found.flatMap((one) => {
     const inputs = entriesOf(one, { name: 'pasted', machine: null, machines, offset })
-    const own = one.command === '' ? inputs.slice(1) : inputs
-    return own.map((input) => ({ ...input, ran: null, place: input.place ?? facts.place }))
+    return inputs.map((input) => ({ ...input, ran: null, place: input.place ?? facts.place }))
   })
 }

@@ -22,7 +22,10 @@ export interface FoundFile {
 
 /** One command and what it answered. */
 export interface FoundCommand {
-  /** Exactly what was run: no prompt, no line end behind it; lines of one command are joined by `\n`. */
+  /**
+   * Exactly what was run: no prompt, no line end behind it; lines of one command are joined by `\n`. Empty where the
+   * output came at a prompt at which nothing was typed: a job in the background, or word from the system.
+   */
   readonly command: string
   /** What stood on the screen: wraps joined, trailing blanks of lines trimmed, the alternate screen left out. */
   readonly output: string

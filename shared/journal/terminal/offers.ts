@@ -25,16 +25,17 @@ export interface LogFacts {
 
 type Input = Omit<EntryInput, 'project'>
 
-/** The entries of one command, in order: the action, its output where there is one, its files. */
+/** The entries of one command, in order: the action, its output where there is one, its files. Without a command, the output alone. */
 export function entriesOf(found: FoundCommand, log: LogFacts): Input[] {
   const at = (ms: number | null): Moment | null => (ms === null ? null : toMoment(ms, log.offset))
   const started = at(found.started)
   const about = { happened: started, place: placeFor(found.place, log) }
   const ran = { exitCode: found.exitCode, started, ended: at(found.ended), log: log.name }
-  const action: Input = { ...about, kind: 'action', text: fenced(found.command, 'sh'), ran }
+  const action: Input[] =
+    found.command === '' ? [] : [{ ...about, kind: 'action', text: fenced(found.command, 'sh'), ran }]
   const output: Input[] =
     found.output === '' ? [] : [{ ...about, kind: 'output', text: fenced(shortened(found.output), 'text') }]
-  return [action, ...output, ...found.files.flatMap((file) => maybeFileEntry(file, about))]
+  return [...action, ...output, ...found.files.flatMap((file) => maybeFileEntry(file, about))]
 }
 
 function maybeFileEntry({ path, content }: FoundFile, about: Pick<Input, 'happened' | 'place'>): Input[] {

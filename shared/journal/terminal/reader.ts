@@ -136,7 +136,7 @@ export class LogReader {
     if (this.hasMarks && !this.running?.isOpening) return
     for (const prompt of this.stretch.takeFound(this.standing(), isOver)) {
       this.innerFrom ??= prompt.from
-      if (prompt.command !== '') this.tell(this.toFound(prompt))
+      if (prompt.command !== '' || hasSpoken(prompt)) this.tell(this.toFound(prompt))
     }
   }
 
@@ -183,9 +183,25 @@ export class LogReader {
     if (isFurther) return
     // A shell that was ended while its command ran gives no exit code.
     if (this.running) this.finish(null)
+    else this.tellSpoken()
     this.prompt = this.screen.spot()
     this.typing = undefined
     this.further = []
+  }
+
+  /** What came at a marked prompt at which nothing was typed. What editors list there has words typed before it. */
+  private tellSpoken(): void {
+    const spot = this.screen.spot()
+    if (!this.typing || !spot) return
+    const [typed, ...rows] = this.screen.between(this.typing, spot)
+    const output = rows
+      .map(({ text }) => text.trimEnd())
+      .join('\n')
+      .replace(/^\n+|\n+$/g, '')
+    if (typed?.text.trim() !== '' || output === '') return
+    const place = this.foundPlace(placeIn(this.promptText), true)
+    const when = { started: this.at, ended: this.at }
+    this.tell({ command: '', output, exitCode: null, place, ...when, foundBy: 'marks', notes: [] })
   }
 
   private onTyping(): void {
@@ -288,6 +304,10 @@ export class LogReader {
     if (place) this.place = place
   }
 }
+
+/** Whether something came behind a prompt at which nothing was typed, and not what was typed and given up. */
+const hasSpoken = ({ command, output, typed }: FoundPrompt): boolean =>
+  command === '' && typed === '' && output.trim() !== ''
 
 /** zsh sets a sign and blanks to the window's edge behind an output without a line end (its option PROMPT_SP). */
 function withoutEndSign(lines: readonly StoodLine[]): readonly StoodLine[] {

@@ -52,7 +52,8 @@ export function recordedSessions(): Recorded[] {
 export async function readLog(name: string, log: Uint8Array): Promise<FoundCommand[]> {
   const found: FoundCommand[] = []
   const driver = new LogDriver({ name, isLive: false, isTimed: false, measured: null }, null, (message) => {
-    if (message.kind === 'found') found.push(message.found)
+    // Output at an empty prompt is offered too, and is no command.
+    if (message.kind === 'found' && message.found.command !== '') found.push(message.found)
   })
   await driver.push(log, null)
   await driver.end()

@@ -43,6 +43,8 @@ export interface PromptedCommand {
   readonly outputTo: number | null
   /** What was typed, lines joined by `\n`, without prompts. Empty where nothing was, or where it was given up. */
   readonly command: string
+  /** What stood behind the prompt, also where it was given up or a remark only. */
+  readonly typed: string
   /** Text before the prompt in its line: the end of an output that had no line end. */
   readonly before: string
   readonly place: PromptPlace

@@ -57,6 +57,7 @@ function begin(session: Session, { levels, candidate, before }: Met, line: Noted
     outputFrom: line.n + 1,
     outputTo: null,
     command,
+    typed: candidate.rest.trim(),
     before,
     place: hasHead ? joinPlaces(placeOfHead(line.before), candidate.place) : candidate.place,
     within: level?.kind === 'inner' ? level.prompt.name : null,

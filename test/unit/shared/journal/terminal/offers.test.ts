@@ -48,6 +48,10 @@ describe('what a found command becomes', () => {
     ).toMatchObject([{ kind: 'action', place: null }])
   })
 
+  it('is its output alone where nothing was typed', () => {
+    expect(entriesOf({ ...found, command: '', files: [] }, log)).toMatchObject([{ kind: 'output' }])
+  })
+
   it('holds the head and the tail of a very long output, and says how much stands between', () => {
     const lines = Array.from({ length: 30_000 }, (_, i) => `line ${i}`)
     const short = shortened(lines.join('\n'))
