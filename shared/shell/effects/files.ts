@@ -50,7 +50,7 @@ export const fileRows: readonly WrittenRow[] = [
   ['dd', 'reads', '(1)', 'reads file:if='],
   ['dd @of=*', 'changes', '(1)', 'reads file:if=, file:of='],
   ['dd @of=/dev/*', 'destroys changes root', '(1)', 'reads file:if=, device:of='],
-  ['dd @of=/dev/null', 'reads', '(1)', 'reads file:if='],
+  ['dd @of=/dev/* @of=/dev/null', 'reads', '(1)', 'reads file:if='],
   ['rename|prename|mmv', 'changes', '(1)', 'file:2+'],
   ['patch', 'changes', '(1)', 'file:1, reads file:-i'],
   ['patch --dry-run', 'reads', '(1)', 'reads file:1'],

@@ -72,15 +72,18 @@ export interface FoundRows {
 }
 
 /** The narrowest rows that fit, empty where the table has none. */
-export function rowsFor(command: Pick<SeenCommand, 'name' | 'words'>): FoundRows {
+export function rowsFor(
+  command: Pick<SeenCommand, 'name' | 'words'> & { readonly hasUnknownWords?: boolean },
+): FoundRows {
   const program = command.name ?? ''
   const args = argumentsOf(command)
-  const fitting = (byProgram.get(program) ?? []).filter((row) => fits(row, args, command.words))
+  const fitting = (byProgram.get(program) ?? []).filter((row) => fits(row, args, command))
   const most = Math.max(...fitting.map(narrowness))
   return { rows: fitting.filter((row) => narrowness(row) === most), args, program }
 }
 
-function fits(row: EffectRow, args: Arguments, words: SeenCommand['words']): boolean {
+function fits(row: EffectRow, args: Arguments, command: Parameters<typeof rowsFor>[0]): boolean {
+  const { words, hasUnknownWords = false } = command
   const { subcommands, options, operands, hasOperands } = row
   const given = args.operands
   const isNamed = subcommands.every((names, n) => {
@@ -90,7 +93,7 @@ function fits(row: EffectRow, args: Arguments, words: SeenCommand['words']): boo
   if (!isNamed || !options.every((names) => hasOption(args, names))) return false
   const values = words.slice(1).map(({ value, text }) => value ?? text)
   if (!operands.every((pattern) => values.some((value) => pattern.test(value)))) return false
-  return hasOperands === null || given.length > subcommands.length === hasOperands
+  return hasOperands === null || (hasUnknownWords || given.length > subcommands.length) === hasOperands
 }
 
 /** Whether the table has a row for a program, whatever its arguments. */

@@ -18,8 +18,18 @@ export function toCommandText({ assignments, words, redirections }: CommandParts
   return [
     ...assignments.map(toAssignmentText),
     ...toWordTexts(renamed(words)),
-    ...redirections.map(toRedirectionText),
+    ...sorted(redirections).map(toRedirectionText),
   ].join(' ')
+}
+
+/** Redirections by the number that they are of; where one is a copy of another, their order counts (2.7). */
+function sorted(redirections: readonly Redirection[]): readonly Redirection[] {
+  if (redirections.some(({ operator }) => operator.includes('&'))) return redirections
+  const numberOf = ({ descriptor, operator }: Redirection): string =>
+    descriptor ?? (operator.startsWith('<') ? '0' : '1')
+  return [...redirections].sort((a, b) =>
+    numberOf(a) < numberOf(b) ? -1 : numberOf(a) > numberOf(b) ? 1 : 0,
+  )
 }
 
 function toAssignmentText({ name, value, text }: Assignment): string {
@@ -121,10 +131,10 @@ function toArgumentTexts(name: string, args: Arguments, isUnordered: boolean): s
   })
   // The first operand of such commands is the subcommand.
   const [head, ...rest] = values
-  const sorted = isUnordered && head !== undefined ? [head, ...rest.sort()] : values
+  const shown = isUnordered && head !== undefined ? [head, ...rest.sort()] : values
   const guarded = endsAtOperand ? operands.slice(0, 1) : operands
   const guard = guarded.some(({ value }) => value?.startsWith('-') === true && value !== '-') ? ['--'] : []
-  return [...kept.map(({ text }) => text), ...guard, ...sorted]
+  return [...kept.map(({ text }) => text), ...guard, ...shown]
 }
 
 /** Options whose order among themselves counts have one key, so that they keep it. */

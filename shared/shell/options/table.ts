@@ -11,7 +11,7 @@ const systemctl =
 const docker =
   '--config= -c,--context= -D,--debug~ -H,--host= -l,--log-level= --tls --tlscacert= --tlscert= --tlskey= --tlsverify'
 const dockerRun =
-  '-d,--detach -i,--interactive -t,--tty -e,--env= --env-file= -p,--publish= -P,--publish-all -v,--volume= --mount= --name= --rm --network= --net= --restart= -u,--user= -w,--workdir= --entrypoint= -h,--hostname= --privileged --cap-add= --cap-drop= --device= -l,--label= -m,--memory= --cpus= --link= --log-driver= --log-opt= --init --pull= --platform= --read-only --security-opt= --shm-size= --tmpfs= --ulimit= --userns= --dns= --add-host= --ip= --gpus= --pid= --ipc= -q,--quiet~ --cgroupns= --pod= --replace --security-opt= --health-cmd= --expose= >'
+  '-d,--detach -i,--interactive -t,--tty -e,--env= --env-file= -p,--publish= -P,--publish-all -v,--volume= --mount= --name= --rm --network= --net= --restart= -u,--user= -w,--workdir= --entrypoint= -h,--hostname= --privileged --cap-add= --cap-drop= --device= -l,--label= -m,--memory= --cpus= --link= --log-driver= --log-opt= --init --pull= --platform= --read-only --security-opt= --shm-size= --tmpfs= --ulimit= --userns= --dns= --add-host= --ip= --gpus= --pid= --ipc= -q,--quiet~ --cgroupns= --pod= --replace --health-cmd= --expose= >'
 const ip =
   '-4 -6 -f= -family= -o,-oneline~ -d,-details~ -s,-stats,-statistics~ -h,-human~ -c=?~ -color=?~ -br,-brief~ -j,-json~ -p,-pretty~ -n,-netns= -r,-resolve~ -b,-batch= -N,-Numeric~ -t,-timestamp~ -a,-all -0 -B -M -I -D'
 const git =
@@ -22,7 +22,8 @@ const wget =
   '-O,--output-document= -P,--directory-prefix= -q,--quiet~ -nv,--no-verbose~ -v,--verbose~ -c,--continue -N,--timestamping -r,--recursive -np,--no-parent -nH,--no-host-directories -k,--convert-links -p,--page-requisites -m,--mirror -l,--level= -A,--accept= -R,--reject= -o,--output-file= -a,--append-output= -i,--input-file= -t,--tries= -T,--timeout= -U,--user-agent= --header= --user= --password= --no-check-certificate --ca-certificate= --post-data= --post-file= --method= --body-data= --spider -S,--server-response -4,--inet4-only -6,--inet6-only --show-progress~ --limit-rate= --progress= -nc,--no-clobber -x,--force-directories --content-disposition -b,--background -e,--execute='
 const find = '-H -L -P'
 
-const rows: Readonly<Record<string, string>> = {
+/** Lines of options, each for the commands before it. */
+export const optionTable: Readonly<Record<string, string>> = {
   'apt|apt-get': apt,
   aptitude: `${apt} -w= -F= -O= -r,--with-recommends -R,--without-recommends`,
   'apt-mark': '-q~ -f= -c= -o= -s',
@@ -69,7 +70,7 @@ const rows: Readonly<Record<string, string>> = {
   scp: '-r -p -q~ -v~ -C -3 -4 -6 -B -A -O -R -T -P= -i= -F= -J= -l= -c= -o= -S= -D= -X=',
   sftp: '-r -p -q~ -v~ -C -4 -6 -a -A -f -N -b= -B= -c= -D= -F= -i= -J= -l= -o= -P= -R= -S= -s=',
   rsync:
-    '-a,--archive -v,--verbose~ -q,--quiet~ -c,--checksum -r,--recursive -R,--relative -u,--update -l,--links -L,--copy-links -k,--copy-dirlinks -K,--keep-dirlinks -H,--hard-links -p,--perms -E,--executability -A,--acls -X,--xattrs -o,--owner -g,--group -D -t,--times -U,--atimes -O,--omit-dir-times -J,--omit-link-times -S,--sparse -n,--dry-run -W,--whole-file -x,--one-file-system -e,--rsh= -d,--dirs -b,--backup -h,--human-readable~ -i,--itemize-changes~ -P -z,--compress -C,--cvs-exclude -f,--filter= -F -0,--from0 -I,--ignore-times -s,--secluded-args -y,--fuzzy -m,--prune-empty-dirs -4,--ipv4 -6,--ipv6 -B,--block-size= -T,--temp-dir= -M,--remote-option= -@,--modify-window= --delete --delete-before --delete-after --delete-during,--del --delete-delay --delete-excluded --exclude= --exclude-from= --include= --include-from= --files-from= --progress~ --stats~ --partial --partial-dir= --bwlimit= --rsync-path= --backup-dir= --suffix= --link-dest= --compare-dest= --copy-dest= --numeric-ids --inplace --append --info= --out-format= --log-file= --password-file= --port= --timeout= --contimeout= --chmod= --chown= --usermap= --groupmap= --existing --ignore-existing --remove-source-files --max-size= --min-size= --size-only --mkpath --fake-super --super --no-owner --no-group --no-perms --human-readable~',
+    '-a,--archive -v,--verbose~ -q,--quiet~ -c,--checksum -r,--recursive -R,--relative -u,--update -l,--links -L,--copy-links -k,--copy-dirlinks -K,--keep-dirlinks -H,--hard-links -p,--perms -E,--executability -A,--acls -X,--xattrs -o,--owner -g,--group -D -t,--times -U,--atimes -O,--omit-dir-times -J,--omit-link-times -S,--sparse -n,--dry-run -W,--whole-file -x,--one-file-system -e,--rsh= -d,--dirs -b,--backup -h,--human-readable~ -i,--itemize-changes~ -P -z,--compress -C,--cvs-exclude -f,--filter= -F -0,--from0 -I,--ignore-times -s,--secluded-args -y,--fuzzy -m,--prune-empty-dirs -4,--ipv4 -6,--ipv6 -B,--block-size= -T,--temp-dir= -M,--remote-option= -@,--modify-window= --delete --delete-before --delete-after --delete-during,--del --delete-delay --delete-excluded --exclude= --exclude-from= --include= --include-from= --files-from= --progress~ --stats~ --partial --partial-dir= --bwlimit= --rsync-path= --backup-dir= --suffix= --link-dest= --compare-dest= --copy-dest= --numeric-ids --inplace --append --info= --out-format= --log-file= --password-file= --port= --timeout= --contimeout= --chmod= --chown= --usermap= --groupmap= --existing --ignore-existing --remove-source-files --max-size= --min-size= --size-only --mkpath --fake-super --super --no-owner --no-group --no-perms',
   'ssh-keygen':
     '-t= -b= -f= -C= -N= -P= -q~ -l -R= -F= -y -p -e -i -m= -E= -a= -A -H -r= -s= -I= -n= -V= -z= -O= -K -k -L -B -v~ -Y= -c',
   'ssh-copy-id': '-i= -p= -o= -f -n -s -F= -t=',
@@ -112,7 +113,7 @@ const rows: Readonly<Record<string, string>> = {
   'docker ps|podman ps|docker images|podman images':
     '-a,--all -q,--quiet -f,--filter= --format= -n,--last= -l,--latest --no-trunc -s,--size --digests',
   'docker rm|podman rm|docker rmi|podman rmi|docker stop|podman stop|docker volume|podman volume|docker network|podman network|docker kill|podman kill|docker restart|podman restart|docker system|podman system|docker image|podman image':
-    '-f,--force -v,--volumes -a,--all -t,--time,--timeout= -s,--signal= -l,--link --filter= -d,--driver= -o,--opt= --label= --subnet= --gateway= --ip-range= --volumes -i,--ignore',
+    '-f,--force -v,--volumes -a,--all -t,--time,--timeout= -s,--signal= -l,--link --filter= -d,--driver= -o,--opt= --label= --subnet= --gateway= --ip-range= -i,--ignore',
   kubectl:
     '-n,--namespace= -f,--filename= -o,--output= -l,--selector= -A,--all-namespaces -k,--kustomize= --context= --kubeconfig= -c,--container= --dry-run=? --force --grace-period= -R,--recursive -w,--watch --all --timeout= --replicas= --image= --tail= --since= -p,--previous -i,--stdin -t,--tty',
   helm: '-n,--namespace= -f,--values= --set= --version= --create-namespace --wait --timeout= -i,--install --dry-run --kube-context= --repo= --atomic -A,--all-namespaces',
@@ -182,15 +183,20 @@ const rows: Readonly<Record<string, string>> = {
   parted: '-s,--script~ -l,--list -m,--machine~ -a,--align= -i,--interactive -f,--fix -j,--json~ >',
   sgdisk:
     '-p,--print -n,--new= -d,--delete= -t,--typecode= -c,--change-name= -Z,--zap-all -z,--zap -o,--clear -g,--mbrtogpt -R,--replicate= -G,--randomize-guids -b,--backup= -l,--load-backup= -i,--info= -L,--list-types -v,--verify -e,--move-second-header -a,--set-alignment= -A,--attributes= -N,--largest-new= -u,--partition-guid= -U,--disk-guid= -F -f -E -D -P,--pretend',
-  'lvcreate|lvextend|lvreduce|lvresize|lvremove|lvchange|lvconvert|lvrename|vgcreate|vgextend|vgreduce|vgremove|vgchange|vgrename|pvcreate|pvremove|pvmove|pvresize|lvs|vgs|pvs|lvdisplay|vgdisplay|pvdisplay|lvscan|vgscan|pvscan|vgcfgbackup|vgcfgrestore':
-    '-L,--size= -l,--extents= -n,--name= -r,--resizefs -y,--yes~ -f,--force -v,--verbose~ -q,--quiet~ -t,--test -T,--thin -V,--virtualsize= -s,--snapshot -i,--stripes= -I,--stripesize= -m,--mirrors= --type= -a,--activate= -o,--options= -a,--all --units= --noheadings -Z,--zero= -W,--wipesignatures= -p,--permission= --thinpool= --poolmetadatasize= -c,--chunksize= -C,--columns -S,--select= -K -P -u,--uuid -d --reportformat= -s,--physicalextentsize= --dataalignment= --removemissing --merge --cache --metadatasize=',
+  'lvcreate|lvextend|lvreduce|lvresize|lvremove|lvchange|lvconvert|lvrename':
+    '-L,--size= -l,--extents= -n,--name= -r,--resizefs -y,--yes~ -f,--force -v,--verbose~ -q,--quiet~ -t,--test -T,--thin -V,--virtualsize= -s,--snapshot -i,--stripes= -I,--stripesize= -m,--mirrors= --type= -a,--activate= -Z,--zero= -W,--wipesignatures= -p,--permission= --thinpool= --poolmetadatasize= -c,--chunksize= -S,--select= -K -P --merge --cache --addtag= --deltag= --refresh',
+  'vgcreate|vgextend|vgreduce|vgremove|vgchange|vgrename|vgcfgbackup|vgcfgrestore|pvcreate|pvremove|pvmove|pvresize':
+    '-y,--yes~ -f,--force -v,--verbose~ -q,--quiet~ -t,--test -n,--name= -a,--activate= -s,--physicalextentsize= --dataalignment= --removemissing -u,--uuid= -Z,--zero= --metadatasize= --setphysicalvolumesize= -b,--background -i,--interval= --abort -c,--clustered= --restorefile= -S,--select=',
+  'lvs|vgs|pvs|lvdisplay|vgdisplay|pvdisplay|lvscan|vgscan|pvscan':
+    '-a,--all -o,--options= --units= --noheadings -S,--select= -C,--columns -v,--verbose~ -q,--quiet~ -P --reportformat= -m,--maps -s,--short -O,--sort= --separator= --cache',
   mdadm:
-    '-C,--create -A,--assemble -a,--add -r,--remove -f,--fail,--set-faulty -D,--detail -E,--examine -s,--scan -S,--stop -G,--grow -Q,--query -l,--level= -n,--raid-devices= -x,--spare-devices= -e,--metadata= -c,--config= -N,--name= --zero-superblock -R,--run -v,--verbose~ -q,--quiet~ -I,--incremental -F,--monitor,--follow --force -o,--readonly -w,--readwrite -u,--uuid= -b,--bitmap= -z,--size= -W,--wait --re-add --replace --with -b --assume-clean --homehost= -m,--mail= -t,--test --delay=',
+    '-C,--create -A,--assemble -a,--add -r,--remove -f,--fail,--set-faulty -D,--detail -E,--examine -s,--scan -S,--stop -G,--grow -Q,--query -l,--level= -n,--raid-devices= -x,--spare-devices= -e,--metadata= -c,--config= -N,--name= --zero-superblock -R,--run -v,--verbose~ -q,--quiet~ -I,--incremental -F,--monitor,--follow --force -o,--readonly -w,--readwrite -u,--uuid= -b,--bitmap= -z,--size= -W,--wait --re-add --replace --with --assume-clean --homehost= -m,--mail= -t,--test --delay=',
   cryptsetup:
     '-y,--verify-passphrase -c,--cipher= -h,--hash= -s,--key-size= -d,--key-file= -S,--key-slot= -q,--batch-mode~ -v,--verbose~ -r,--readonly -T,--tries= -M,--type= -l,--keyfile-size= -t,--timeout= --label= --pbkdf= --header= --header-backup-file= --allow-discards --use-random --use-urandom -i,--iter-time= --new-keyfile= --uuid=',
-  'zpool|zfs': '-f -n -o= -O= -R= -m= -t= -r -R -p -H -v -d -a -N -l -s -u -P -L -g -T= -x -i -c',
+  zpool: '-f -n -o= -O= -R= -m= -t= -p -H -v -d= -a -N -l -L -P -g -T= -D -F -s -w -i -c',
+  zfs: '-r -R -f -n -p -P -H -v -o= -O= -t= -V= -a -N -l -u -i= -I= -c -e -L -w -D -F -x= -k',
   'useradd|usermod|adduser':
-    '-m,--create-home -M,--no-create-home -s,--shell= -g,--gid= -G,--groups= -a,--append -d,--home-dir,--home= -u,--uid= -c,--comment= -r,--system -p,--password= -e,--expiredate= -f,--inactive= -k,--skel= -l,--login= -L,--lock -U,--unlock -N,--no-user-group -o,--non-unique -R,--root= -P,--prefix= -K,--key= -D,--defaults --disabled-password --disabled-login --gecos= --ingroup= --no-create-home --quiet~ --group --move-home -rG= -aG=',
+    '-m,--create-home -M,--no-create-home -s,--shell= -g,--gid= -G,--groups= -a,--append -d,--home-dir,--home= -u,--uid= -c,--comment= -r,--system -p,--password= -e,--expiredate= -f,--inactive= -k,--skel= -l,--login= -L,--lock -U,--unlock -N,--no-user-group -o,--non-unique -R,--root= -P,--prefix= -K,--key= -D,--defaults --disabled-password --disabled-login --gecos= --ingroup= --quiet~ --group --move-home -rG= -aG=',
   'userdel|groupdel|groupadd|groupmod|deluser|delgroup|addgroup':
     '-r,--remove -f,--force -g,--gid= -o,--non-unique -K,--key= -R,--root= -P,--prefix= --remove-home --remove-all-files --backup --system --quiet~ -n,--new-name= -p,--password= --group',
   passwd:
@@ -260,8 +266,9 @@ const rows: Readonly<Record<string, string>> = {
   'grub-install':
     '--target= --efi-directory= --boot-directory= --bootloader-id= --recheck --removable --root-directory= --force --no-floppy --modules= --no-nvram --uefi-secure-boot -v~',
   'update-initramfs': '-u -c -d -k= -v~ -b= -t',
-  'base64|md5sum|sha1sum|sha224sum|sha256sum|sha384sum|sha512sum|cksum|b2sum':
-    '-c,--check -b,--binary -t,--text -d,--decode -w,--wrap= -i,--ignore-garbage -z,--zero --ignore-missing --quiet~ --status --strict -w,--warn --tag -a,--algorithm= -l,--length=',
+  'base32|base64': '-d,--decode -w,--wrap= -i,--ignore-garbage',
+  'md5sum|sha1sum|sha224sum|sha256sum|sha384sum|sha512sum|cksum|b2sum':
+    '-c,--check -b,--binary -t,--text -z,--zero --ignore-missing --quiet~ --status --strict -w,--warn --tag -a,--algorithm= -l,--length=',
   split:
     '-b,--bytes= -l,--lines= -n,--number= -d,--numeric-suffixes=? -a,--suffix-length= -C,--line-bytes= --additional-suffix= --filter= -x --verbose~ -e -t= -u',
   logger:
@@ -280,7 +287,9 @@ const rows: Readonly<Record<string, string>> = {
 }
 
 const byCommand = new Map<string, string>(
-  Object.entries(rows).flatMap(([keys, line]) => keys.split('|').map((key): [string, string] => [key, line])),
+  Object.entries(optionTable).flatMap(([keys, line]) =>
+    keys.split('|').map((key): [string, string] => [key, line]),
+  ),
 )
 const known = new Map<string, OptionRules>()
 
