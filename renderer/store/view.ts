@@ -10,17 +10,23 @@ import type {
   CaptureHead,
   Entry,
   EntryTags,
+  Fetch,
+  LeftOut,
   Link,
   LinkState,
   Mark,
+  Parameter,
   Part,
   PartKind,
   Piece,
   Procedure,
+  Remark,
   Revision,
+  Silence,
   Source,
   Step,
   TextNodeId,
+  Version,
 } from '../../shared/lab/model.ts'
 import type { ProjectRecords, TouchedRecords } from '../db/queries.ts'
 
@@ -39,6 +45,12 @@ export interface ProjectView {
   readonly procedures: ById<Procedure>
   readonly steps: ById<Step>
   readonly parts: ById<Part>
+  readonly parameters: ById<Parameter>
+  readonly versions: ById<Version>
+  readonly remarks: ById<Remark>
+  readonly silences: ById<Silence>
+  readonly leftOut: ById<LeftOut>
+  readonly fetches: ById<Fetch>
   readonly texts: ReadonlyMap<TextNodeId, string>
   /** The identities of the texts' characters. */
   readonly pieces: ReadonlyMap<TextNodeId, readonly Piece[]>
@@ -64,6 +76,12 @@ export function toView(project: ProjectId, read: ProjectRecords): ProjectView {
     procedures: byId(read.procedures),
     steps: byId(read.steps),
     parts: byId(read.parts),
+    parameters: byId(read.parameters),
+    versions: byId(read.versions),
+    remarks: byId(read.remarks),
+    silences: byId(read.silences),
+    leftOut: byId(read.leftOut),
+    fetches: byId(read.fetches),
     marks: groupByEntry(read.marks),
     texts: new Map(read.texts.map(({ node, text }) => [node, text])),
     pieces: new Map(read.texts.map(({ node, pieces }) => [node, pieces])),
@@ -142,6 +160,7 @@ class ViewDraft {
   procedures
   steps
   parts
+  beside
   links
   texts
   pieces
@@ -157,6 +176,14 @@ class ViewDraft {
     this.procedures = new Map(view.procedures)
     this.steps = new Map(view.steps)
     this.parts = new Map(view.parts)
+    this.beside = {
+      parameters: new LazyMap(view.parameters),
+      versions: new LazyMap(view.versions),
+      remarks: new LazyMap(view.remarks),
+      silences: new LazyMap(view.silences),
+      leftOut: new LazyMap(view.leftOut),
+      fetches: new LazyMap(view.fetches),
+    }
     this.links = new LazyMap(view.links)
     this.marks = new LazyMap(view.marks)
     this.texts = new LazyMap(view.texts)
@@ -202,6 +229,18 @@ class ViewDraft {
         if (this.procedures.has(operation.record.procedure))
           this.parts.set(operation.record.id, operation.record)
         break
+      case 'parameters':
+      case 'versions':
+      case 'remarks':
+      case 'silences':
+      case 'leftOut':
+      case 'fetches':
+        if (this.procedures.has(operation.record.procedure))
+          (this.beside[operation.table] as LazyMap<string, unknown>).set(
+            operation.record.id,
+            operation.record,
+          )
+        break
       case 'links':
         if (this.isOurs(operation.record.newer.node.id)) this.links.set(operation.record.id, operation.record)
         break
@@ -239,6 +278,7 @@ class ViewDraft {
       steps: this.steps,
       parts: this.parts,
       links: this.links,
+      ...this.beside,
     }
     if (table === 'entryTags') this.entryTags.delete((record as EntryTags).entry)
     const { id } = record as { id: string }
@@ -274,6 +314,12 @@ class ViewDraft {
       steps,
       parts,
       withdrawn,
+      parameters: this.beside.parameters.result(),
+      versions: this.beside.versions.result(),
+      remarks: this.beside.remarks.result(),
+      silences: this.beside.silences.result(),
+      leftOut: this.beside.leftOut.result(),
+      fetches: this.beside.fetches.result(),
       entries: this.entries.result(),
       entryTags: this.entryTags.result(),
       links: this.links.result(),
@@ -317,6 +363,53 @@ export function entriesInOrder(view: Pick<ProjectView, 'entries' | 'marks'>): En
 /** The steps of a procedure in order. */
 export function stepsOf(view: ProjectView, procedure: ProcedureId): Step[] {
   return [...view.steps.values()].filter((step) => step.procedure === procedure).sort(compareSteps)
+}
+
+/** What stands beside the procedures of a project, grouped; the same groups as long as nothing of it changes. */
+function grouped<T, K>(
+  keyOf: (record: T) => K,
+  compare: (a: T, b: T) => number,
+): (records: ById<T>, key: K) => readonly T[] {
+  const groups = new WeakMap<ById<T>, Map<K, T[]>>()
+  const none: readonly T[] = []
+  return (records, key) => {
+    let own = groups.get(records)
+    if (!own) {
+      own = new Map<K, T[]>()
+      for (const record of [...records.values()].sort(compare))
+        own.set(keyOf(record), [...(own.get(keyOf(record)) ?? []), record])
+      groups.set(records, own)
+    }
+    return own.get(key) ?? none
+  }
+}
+
+const parametersBy = grouped(
+  (one: Parameter) => one.procedure,
+  (a, b) => (a.position === b.position ? (a.id < b.id ? -1 : 1) : a.position < b.position ? -1 : 1),
+)
+const versionsBy = grouped(
+  (one: Version) => one.procedure,
+  (a, b) => a.number - b.number,
+)
+const remarksBy = grouped(
+  (one: Remark) => one.step,
+  (a, b) => (a.id < b.id ? -1 : 1),
+)
+
+/** The parameters of a procedure in their order. */
+export function parametersOf(view: ProjectView, procedure: ProcedureId): readonly Parameter[] {
+  return parametersBy(view.parameters, procedure)
+}
+
+/** The versions of a procedure, the first one first. */
+export function versionsOf(view: ProjectView, procedure: ProcedureId): readonly Version[] {
+  return versionsBy(view.versions, procedure)
+}
+
+/** The remarks on a step, oldest first. */
+export function remarksOf(view: ProjectView, step: StepId): readonly Remark[] {
+  return remarksBy(view.remarks, step)
 }
 
 /** The parts of a step, by kind. */
