@@ -18,36 +18,43 @@ export interface Pasted {
 export function findPasted(text: string): Pasted[] {
   const found: Pasted[] = []
   let from = 0
-  /** What was typed so far of a command that had a prompt; null where none had one. */
-  let typed: string | null = null
+  let state: Typed = { text: '', isPrompted: false }
   for (const line of text.split('\n')) {
-    const part = pastedLine(line, from, typed)
-    found.push(...part.pasted)
-    typed = part.typed
+    const read = pastedLine(line, from, state)
+    if (read.pasted) found.push(read.pasted)
+    state = read.state
     from += line.length + 1
   }
   return found
 }
 
-interface ReadLine {
-  readonly pasted: readonly Pasted[]
-  readonly typed: string | null
+/** What was typed so far of the last command, and whether it had a prompt. */
+interface Typed {
+  readonly text: string
+  readonly isPrompted: boolean
 }
 
-function pastedLine(line: string, from: number, typed: string | null): ReadLine {
-  const isOpen = typed !== null && !isComplete(typed)
-  const further = isOpen ? /^> ?/u.exec(line) : null
-  if (further) {
-    const part: Pasted = { is: 'continuation', from, to: from + further[0].length, isRoot: false }
-    return { pasted: [part], typed: `${typed}\n${line.slice(further[0].length)}` }
+interface ReadLine {
+  readonly pasted: Pasted | null
+  readonly state: Typed
+}
+
+function pastedLine(line: string, from: number, state: Typed): ReadLine {
+  const isOpen = state.text !== '' && !isComplete(state.text)
+  const goesOn = (more: string): Typed => ({ ...state, text: `${state.text}\n${more}` })
+  if (isOpen) {
+    const further = state.isPrompted ? (/^> ?/u.exec(line)?.[0] ?? '') : ''
+    const to = from + further.length
+    const pasted: Pasted | null = further === '' ? null : { is: 'continuation', from, to, isRoot: false }
+    return { pasted, state: goesOn(line.slice(further.length)) }
   }
-  if (isOpen) return { pasted: [], typed: `${typed}\n${line}` }
   const prompted = maybePrompted(line)
   if (prompted?.isSure && !prompted.isInner && prompted.command.trim() !== '') {
-    const to = from + prompted.prompt.length
     const isRoot = prompted.prompt.trimEnd().endsWith('#')
-    return { pasted: [{ is: 'prompt', from, to, isRoot }], typed: prompted.command }
+    const pasted: Pasted = { is: 'prompt', from, to: from + prompted.prompt.length, isRoot }
+    return { pasted, state: { text: prompted.command, isPrompted: true } }
   }
-  const isOutput = typed !== null && line.trim() !== '' && commandLikelihood(line) < 1
-  return { pasted: isOutput ? [{ is: 'output', from, to: from + line.length, isRoot: false }] : [], typed }
+  if (!state.isPrompted) return { pasted: null, state: { text: line, isPrompted: false } }
+  const isOutput = line.trim() !== '' && commandLikelihood(line) < 1
+  return { pasted: isOutput ? { is: 'output', from, to: from + line.length, isRoot: false } : null, state }
 }
