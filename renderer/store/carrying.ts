@@ -2,10 +2,12 @@
 import { carry, type Carried, type Landing } from '../../shared/distil/carry.ts'
 import { settleFragment, type Fragment } from '../../shared/distil/fragment.ts'
 import { canLand, entryKindAt, partKindAt, type LandingPlace } from '../../shared/distil/landing.ts'
+import { fileOf } from '../../shared/journal/entry-facts.ts'
 import { positionAfter } from '../../shared/lab/acts.ts'
 import type { ProjectId } from '../../shared/lab/ids.ts'
-import type { CarryWay, StepPartKind } from '../../shared/lab/model.ts'
+import type { CarryWay, FileState, StepPartKind } from '../../shared/lab/model.ts'
 import { fail, succeed, type Result } from '../../shared/lab/result.ts'
+import { landingBehind, levelBehind } from '../../shared/procedure/rows/order.ts'
 import type { OpenLab } from '../db/lab.ts'
 import { partsOfStep, stepsOf, type ProjectView } from './view.ts'
 
@@ -26,6 +28,11 @@ export async function carryTo(
     return fail(
       'not-rightward',
       'The journal takes words from sources. Carry these into a procedure instead.',
+    )
+  if (hasFileAlready(view, fragment, place))
+    return fail(
+      'one-file',
+      'This step sets down a file already, and has one at most. Nothing was carried; make a new step of it.',
     )
   const settled = await settle(lab, fragment)
   const landing = await landingAt(lab, view, view.project, fragment, place)
@@ -58,12 +65,17 @@ async function landingAt(
     case 'journal':
       return { at: 'journal', project, kind: entryKindAt(fragment, place.kind) }
     case 'new step': {
+      const { procedure } = place
+      const steps = stepsOf(view, procedure)
       const after = place.after ? (view.steps.get(place.after) ?? null) : null
-      const position = positionAfter(stepsOf(view, place.procedure), after)
-      return { at: 'new step', procedure: place.procedure, position, kind: partKindAt(fragment, place.kind) }
+      const level = levelBehind(steps, place.after)
+      const position = positionAfter(steps, landingBehind(steps, after, level))
+      return { at: 'new step', procedure, position, level, ...kindAt(view, fragment, place.kind) }
     }
-    case 'step':
-      return landingOnStep(lab, view, place.step, partKindAt(fragment, place.kind))
+    case 'step': {
+      const { kind, file } = kindAt(view, fragment, place.kind)
+      return landingOnStep(lab, view, place.step, kind, file)
+    }
     case 'text': {
       const part = view.parts.get(place.part)
       const text = await lab.queries.standing(place.part)
@@ -74,17 +86,36 @@ async function landingAt(
   }
 }
 
+/** A part that sets down a file needs the file's state; words of an entry that has none are words. */
+function kindAt(
+  view: ProjectView,
+  fragment: Fragment,
+  wanted: StepPartKind | undefined,
+): { readonly kind: StepPartKind; readonly file: FileState | null } {
+  const kind = partKindAt(fragment, wanted)
+  if (kind !== 'file') return { kind, file: null }
+  const entry = fragment.node.kind === 'entry' ? view.entries.get(fragment.node.id) : undefined
+  const file = entry ? fileOf(entry, view.marks.get(entry.id)) : null
+  return file ? { kind, file } : { kind: 'do', file: null }
+}
+
+function hasFileAlready(view: ProjectView, fragment: Fragment, place: LandingPlace): boolean {
+  if (place.at !== 'step' || kindAt(view, fragment, place.kind).kind !== 'file') return false
+  return partsOfStep(view, place.step).has('file')
+}
+
 /** Behind what the step's part of that kind says already, or as a new part. */
 async function landingOnStep(
   lab: OpenLab,
   view: ProjectView,
   id: string,
   kind: StepPartKind,
+  file: FileState | null,
 ): Promise<Landing | null> {
   const step = view.steps.get(id)
   if (!step) return null
   const part = partsOfStep(view, step.id).get(kind)
-  if (!part) return { at: 'new part', step, kind }
+  if (!part) return { at: 'new part', step, kind, file }
   const text = await lab.queries.standing(part.id)
   return text ? { at: 'text', part, text, offset: text.text.length } : null
 }

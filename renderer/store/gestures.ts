@@ -4,40 +4,52 @@ import type { Fragment } from '../../shared/distil/fragment.ts'
 import {
   addEntries,
   addEntry,
+  addOwnPart,
   addPart,
   addProcedure,
   addProject,
   addSource,
   addStep,
   answerProblem,
+  changePartFile,
+  changeProcedure,
   changeSource,
+  changeStep,
   markEntries,
-  moveStep,
+  moveSteps,
   positionAfter,
   removePart,
-  removeStep,
+  removeSteps,
+  rowsUnder,
   withdrawEntry,
   type CaptureInput,
   type EntryInput,
   type ProjectFields,
   type SourceInput,
+  type StepFields,
 } from '../../shared/lab/acts.ts'
 import type { ChangeId, EntryId, ProcedureId, ProjectId } from '../../shared/lab/ids.ts'
 import type {
   Blob,
   CarryWay,
+  FileState,
   LinkNode,
   MarkSays,
   Part,
+  Place,
+  ProcedurePartKind,
   Source,
   Step,
+  StepLevel,
   StepPartKind,
 } from '../../shared/lab/model.ts'
 import type { Act, StoredChange } from '../../shared/lab/change.ts'
 import type { Result } from '../../shared/lab/result.ts'
 import type { Carried } from '../../shared/distil/carry.ts'
+import { landingBehind, levelBehind, moveOf, neighbourBehind } from '../../shared/procedure/rows/order.ts'
+import { countRows } from '../../shared/procedure/rows/numbers.ts'
 import { carryTo } from './carrying.ts'
-import { partsOfStep, stepsOf } from './view.ts'
+import { partOfProcedure, partsOfStep, stepsOf } from './view.ts'
 import type { Workspace } from './workspace.ts'
 
 /** Carries a fragment to a place, says where it went and offers to take that back. */
@@ -223,52 +235,96 @@ export async function beginProcedure(workspace: Workspace, title: string): Promi
   return procedure.id
 }
 
-/** A new empty step behind another, or at the head. */
+/**
+ * A new empty row behind another, or at the head.
+ * @param level a further sub-step among sub-steps, else a step, unless the person says another
+ */
 export async function beginStep(
   workspace: Workspace,
   procedure: ProcedureId,
   after: Step | null,
+  level?: StepLevel,
 ): Promise<Part | null> {
   await workspace.flushTexts()
-  const position = positionAfter(stepsOf(workspace.requireView(), procedure), after)
-  const { change, part } = addStep(workspace.requireLab().surroundings, procedure, position)
+  const steps = stepsOf(workspace.requireView(), procedure)
+  const wanted = level ?? levelBehind(steps, after?.id ?? null)
+  const position = positionAfter(steps, landingBehind(steps, after, wanted))
+  const { change, part } = addStep(workspace.requireLab().surroundings, procedure, position, wanted)
   return (await workspace.commit(change)) ? part : null
 }
 
+/** @param file what it says of its file, for a part of the kind `file` */
 export async function beginPartOf(
   workspace: Workspace,
   step: Step,
   kind: StepPartKind,
+  file: FileState | null = null,
 ): Promise<Part | null> {
   const existing = partsOfStep(workspace.requireView(), step.id).get(kind)
   if (existing) return existing
-  const { change, part } = addPart(workspace.requireLab().surroundings, step, kind)
+  const { change, part } = addPart(workspace.requireLab().surroundings, step, kind, file)
   return (await workspace.commit(change)) ? part : null
 }
 
-/** Moves a step behind another (null: to the head). */
+/** A part of the procedure itself: the one that it has, or a new empty one. */
+export async function beginOwnPart(
+  workspace: Workspace,
+  procedure: ProcedureId,
+  kind: ProcedurePartKind,
+): Promise<Part | null> {
+  const existing = partOfProcedure(workspace.requireView(), procedure, kind)
+  if (existing) return existing
+  const { change, part } = addOwnPart(workspace.requireLab().surroundings, procedure, kind)
+  return (await workspace.commit(change)) ? part : null
+}
+
+/** Says something of a row beside its parts: its level, its place, that there is no way back behind it. */
+export async function sayOfStep(workspace: Workspace, step: Step, fields: StepFields): Promise<boolean> {
+  await workspace.flushTexts()
+  return workspace.commit(changeStep(workspace.requireLab().surroundings, step, fields))
+}
+
+/** Says where a procedure begins. */
+export async function setProcedurePlace(
+  workspace: Workspace,
+  id: ProcedureId,
+  place: Place | null,
+): Promise<boolean> {
+  const procedure = workspace.requireView().procedures.get(id)
+  if (!procedure) return false
+  return workspace.commit(changeProcedure(workspace.requireLab().surroundings, procedure, { place }))
+}
+
+/** Says which file a part sets down. */
+export function setPartFile(workspace: Workspace, part: Part, file: FileState): Promise<boolean> {
+  return workspace.commit(changePartFile(workspace.requireLab().surroundings, part, file))
+}
+
+/** Moves a row with all under it behind another (null: to the head), by one Change. */
 export async function moveStepBehind(workspace: Workspace, step: Step, after: Step | null): Promise<boolean> {
-  const position = positionAfter(stepsOf(workspace.requireView(), step.procedure), after, step)
-  return workspace.commit(moveStep(workspace.requireLab().surroundings, step, position))
-}
-
-/** Moves a step one place up (-1) or down (1). Nothing happens at an end. */
-export async function nudgeStep(workspace: Workspace, step: Step, by: -1 | 1): Promise<boolean> {
   const steps = stepsOf(workspace.requireView(), step.procedure)
-  const at = steps.findIndex(({ id }) => id === step.id)
-  const to = at + by
-  if (to < 0 || to >= steps.length) return false
-  const after = by === 1 ? steps[to]! : (steps[to - 1] ?? null)
-  return moveStepBehind(workspace, step, after)
+  const move = moveOf(steps, step, after)
+  const moving = new Set(move?.rows.map(({ id }) => id))
+  const change = move && moveSteps(workspace.requireLab().surroundings, steps, moving, move.after)
+  return change !== null && workspace.commit(change)
 }
 
-export async function dropStep(workspace: Workspace, step: Step): Promise<boolean> {
+/** Moves a row one place up (-1) or down (1) among its like. Nothing happens at an end. */
+export async function nudgeStep(workspace: Workspace, step: Step, by: -1 | 1): Promise<boolean> {
+  const after = neighbourBehind(stepsOf(workspace.requireView(), step.procedure), step, by)
+  return after !== undefined && moveStepBehind(workspace, step, after)
+}
+
+/** Takes a row away with all under it; alone where the person says so. */
+export async function dropStep(workspace: Workspace, step: Step, isAlone = false): Promise<boolean> {
   await workspace.flushTexts()
   const lab = workspace.requireLab()
-  const parts = [...partsOfStep(workspace.requireView(), step.id).values()]
-  const change = removeStep(lab.surroundings, step, await lab.queries.standingParts(parts))
+  const view = workspace.requireView()
+  const rows = isAlone ? [step] : rowsUnder(stepsOf(view, step.procedure), step)
+  const parts = rows.flatMap(({ id }) => [...partsOfStep(view, id).values()])
+  const change = removeSteps(lab.surroundings, rows, await lab.queries.standingParts(parts))
   const isDone = await workspace.commit(change)
-  if (isDone) offerUndo(workspace, 'Step removed.', change.id)
+  if (isDone) offerUndo(workspace, `${countRows(rows)} removed.`, change.id)
   return isDone
 }
 

@@ -1,5 +1,5 @@
 /** Reads all that a trace shows: links level by level, and what the things at their ends are called. */
-import { numberOf } from '../../shared/distil/landing.ts'
+import { nameOfPart, numberOf } from '../../shared/procedure/rows/numbers.ts'
 import { momentLabel } from '../../shared/export/labels.ts'
 import type { CaptureId, PartId, ProjectId, SourceId } from '../../shared/lab/ids.ts'
 import type { LinkNode, PageStart, TextNodeId } from '../../shared/lab/model.ts'
@@ -110,10 +110,9 @@ async function labelOfPart(lab: TraceLab, id: PartId): Promise<NodeLabel> {
   if (!part) return gone('part', 'A part that was removed')
   const procedure = await lab.queries.findProcedure(part.procedure)
   const { title, steps } = await lab.queries.outlineOf(part.procedure)
-  const kind = part.kind.charAt(0).toUpperCase() + part.kind.slice(1)
   return {
     kind: 'part',
-    name: part.step === null ? kind : `${kind} of step ${numberOf(steps, part.step)}`,
+    name: nameOfPart(part.kind, numberOf(steps, part.step)),
     detail: plainWords(title, 80) || 'Untitled procedure',
     text: await textOf(lab, id),
     projects: procedure ? [procedure.project] : [],

@@ -17,11 +17,13 @@ import type { ProcedureId, ProjectId, RevisionId } from '../lab/ids.ts'
 import type {
   CarryWay,
   EntryKind,
+  FileState,
   Link,
   LinkEnd,
   Part,
   Range,
   Step,
+  StepLevel,
   StepPartKind,
   TextNode,
 } from '../lab/model.ts'
@@ -37,9 +39,18 @@ export type Landing =
       readonly at: 'new step'
       readonly procedure: ProcedureId
       readonly position: string
+      /** A step where nothing is said. */
+      readonly level?: StepLevel
       readonly kind: StepPartKind
+      /** For a part of the kind `file`. */
+      readonly file?: FileState | null
     }
-  | { readonly at: 'new part'; readonly step: Step; readonly kind: StepPartKind }
+  | {
+      readonly at: 'new part'
+      readonly step: Step
+      readonly kind: StepPartKind
+      readonly file?: FileState | null
+    }
   | {
       readonly at: 'text'
       readonly part: Part
@@ -86,12 +97,12 @@ function land(around: Surroundings, fragment: Fragment, landing: Landing): Lande
     case 'journal':
       return landInJournal(around, distilForJournal(fragment), landing)
     case 'new step': {
-      const step = newStep(around, landing.procedure, landing.position)
-      const landed = landInNewPart(around, distilForPart(fragment), step, landing.kind)
+      const step = newStep(around, landing.procedure, landing.position, landing.level)
+      const landed = landInNewPart(around, distilForPart(fragment), step, landing.kind, landing.file)
       return { ...landed, operations: [put('steps', step), ...landed.operations] }
     }
     case 'new part':
-      return landInNewPart(around, distilForPart(fragment), landing.step, landing.kind)
+      return landInNewPart(around, distilForPart(fragment), landing.step, landing.kind, landing.file)
     case 'text':
       return landInText(around, distilForPart(fragment), landing)
   }
@@ -111,8 +122,9 @@ function landInNewPart(
   { text, ranges }: Distilled,
   step: Step,
   kind: StepPartKind,
+  file: FileState | null = null,
 ): Landed {
-  const part = newPart(around, step, kind)
+  const part = newPart(around, step, kind, file)
   const { revision, operations } = beginPart(around, part, text)
   return { node: { kind: 'part', id: part.id }, revision, text, ranges, operations }
 }

@@ -17,7 +17,8 @@ export function defaultPartKind(origin: Origin, fence: string | null): StepPartK
     case 'part':
       return isStepPartKind(origin.partKind) ? origin.partKind : 'why'
     case 'entry':
-      return partOfEntryKind[origin.entryKind]
+      // Lines out of a file's content are not the file.
+      return origin.entryKind === 'file' && fence !== null ? 'do' : partOfEntryKind[origin.entryKind]
   }
 }
 
@@ -28,7 +29,7 @@ const partOfEntryKind: Readonly<Record<EntryKind, StepPartKind>> = {
   fix: 'if it fails',
   observation: 'why',
   decision: 'why',
-  file: 'do',
+  file: 'file',
   list: 'do',
 }
 

@@ -1,5 +1,7 @@
 /** Where a fragment may land, and what each place is called while it is being dragged. Only rightward. */
 import { compareSteps } from '../lab/acts.ts'
+import { levelBehind } from '../procedure/rows/order.ts'
+import { numberOf } from '../procedure/rows/numbers.ts'
 import type { PartId, ProcedureId, StepId } from '../lab/ids.ts'
 import type { EntryKind, Step, StepPartKind } from '../lab/model.ts'
 import { defaultEntryKind, defaultPartKind } from './distil.ts'
@@ -47,10 +49,8 @@ export function nameOfPlace(
   switch (place.at) {
     case 'journal':
       return place.kind ? `Entry in the journal: ${place.kind}` : 'Entry in the journal'
-    case 'new step': {
-      const kind = partKindAt(fragment, place.kind)
-      return `${nameOfNewStep(numberOf(steps, place.after), steps.length)}: ${kind}`
-    }
+    case 'new step':
+      return `${nameOfNewStep(steps, place.after)}: ${partKindAt(fragment, place.kind)}`
     case 'step':
       return `${capitalised(partKindAt(fragment, place.kind))} of step ${numberOf(steps, place.step)}`
     case 'text':
@@ -58,15 +58,19 @@ export function nameOfPlace(
   }
 }
 
-function nameOfNewStep(after: number, count: number): string {
-  if (count === 0) return 'First step'
-  return after === 0 ? 'New step before 1' : `New step after ${after}`
-}
-
-/** 1 for the first; 0 for null and for a step that is not among them. */
-export function numberOf(steps: readonly Step[], step: StepId | null): number {
-  const ordered = [...steps].sort(compareSteps)
-  return ordered.findIndex(({ id }) => id === step) + 1
+/** By the step that it comes behind; behind the heading of a section it is the first of that section. */
+function nameOfNewStep(steps: readonly Step[], after: StepId | null): string {
+  if (steps.length === 0) return 'First step'
+  const order = [...steps].sort(compareSteps)
+  const at = order.findIndex(({ id }) => id === after)
+  const words = levelBehind(steps, after) === 'sub-step' ? 'New sub-step' : 'New step'
+  const before = order
+    .slice(0, at + 1)
+    .filter(({ level }) => level !== 'section')
+    .at(-1)
+  const first = order[at]?.level === 'section' ? ', first in its section' : ''
+  if (before) return `${words} after ${numberOf(steps, before.id)}${first}`
+  return `${words} before 1${first}`
 }
 
 const capitalised = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
@@ -76,8 +80,8 @@ export function placesIn(procedure: ProcedureId, steps: readonly Step[]): Landin
   const ordered = [...steps].sort(compareSteps)
   return [
     { at: 'new step', procedure, after: null },
-    ...ordered.flatMap(({ id }): LandingPlace[] => [
-      { at: 'step', step: id },
+    ...ordered.flatMap(({ id, level }): LandingPlace[] => [
+      ...(level === 'section' ? [] : [{ at: 'step', step: id } as const]),
       { at: 'new step', procedure, after: id },
     ]),
   ]

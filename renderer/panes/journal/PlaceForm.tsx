@@ -12,9 +12,17 @@ export interface PlaceFormProps {
   readonly onCancel: () => void
   /** A sentence about how far the place reaches. */
   readonly hint: string
+  /** What the form is called. */
+  readonly label?: string
 }
 
-export function PlaceForm({ place, onKeep, onCancel, hint }: PlaceFormProps): ReactNode {
+export function PlaceForm({
+  place,
+  onKeep,
+  onCancel,
+  hint,
+  label = 'Where it happened',
+}: PlaceFormProps): ReactNode {
   const machines = useWorkspaceState((state) => state.machines)
   const listed = useId()
   const [where, setWhere] = useState(nameOfWhere(place, machines) ?? '')
@@ -28,7 +36,7 @@ export function PlaceForm({ place, onKeep, onCancel, hint }: PlaceFormProps): Re
   return (
     <form
       className="st-facts-form"
-      aria-label="Where it happened"
+      aria-label={label}
       onSubmit={keep}
       onKeyDown={(event) => {
         if (event.key !== 'Escape') return

@@ -2,7 +2,7 @@
 import { useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
 import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.ts'
 import { canLand, entryKindAt, partKindAt } from '../../../shared/distil/landing.ts'
-import { entryKinds, stepPartKinds, type CarryWay } from '../../../shared/lab/model.ts'
+import { entryKinds, wordPartKinds, type CarryWay, type StepPartKind } from '../../../shared/lab/model.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { Panel } from '../../trace/Panel.tsx'
@@ -80,7 +80,7 @@ function List({ fragment }: { readonly fragment: Fragment }) {
         />
         <KindRow
           label="As a part of a step"
-          kinds={stepPartKinds}
+          kinds={kindsFor(fragment)}
           faces={stepPartFaces}
           usual={partKindAt(fragment)}
           value={kinds.part}
@@ -115,6 +115,12 @@ function List({ fragment }: { readonly fragment: Fragment }) {
       </p>
     </Panel>
   )
+}
+
+/** A file is carried as one; nothing else becomes one. */
+function kindsFor(fragment: Fragment): readonly StepPartKind[] {
+  const usual = partKindAt(fragment)
+  return [...(usual === 'file' ? [usual] : []), ...wordPartKinds]
 }
 
 function useChoices(fragment: Fragment, kinds: WantedKinds): CarryChoice[] {

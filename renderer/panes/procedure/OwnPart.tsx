@@ -1,4 +1,5 @@
-/** The procedure's own parts, its title and its purpose, edited in place. */
+/** The procedure's own parts, from its title to how all of it is undone, edited in place. */
+import type { ProcedurePartKind } from '../../../shared/lab/model.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { FromButtons } from './FromButtons.tsx'
 import { linesOfPart } from './lines.ts'
@@ -8,7 +9,8 @@ import { PartEditor } from './PartEditor.tsx'
 import { PartText } from './PartText.tsx'
 import { usePane } from './paneStore.ts'
 import type { ShownPart } from './shown.ts'
-import { nameOfPart } from './words.ts'
+import { ownPartIcons } from './ownPartIcons.ts'
+import { nameOfPart, wordOfOwnPart } from './words.ts'
 
 export interface OwnPartProps {
   readonly shown: ShownPart
@@ -19,12 +21,20 @@ export interface OwnPartProps {
 export function OwnPart({ shown, title, marks }: OwnPartProps) {
   const workspace = useWorkspace()
   const { part, text } = shown
+  const kind = part.kind as ProcedurePartKind
   const isEditing = usePane((state) => state.editing === part.id)
-  const name = nameOfPart(part.kind, 0)
+  const name = nameOfPart(kind, '')
   const ranges = marks?.part === part.id ? marks.ranges : undefined
-  const className = part.kind === 'title' ? 'st-procedure-title' : 'st-procedure-purpose st-prose'
+  const isLabelled = kind !== 'title' && kind !== 'purpose'
+  const className = isLabelled ? 'st-own-text st-prose' : classOf[kind]
   return (
-    <div className="st-own-part">
+    <div className={isLabelled ? 'st-own-part st-own-part--labelled' : 'st-own-part'}>
+      {isLabelled ? (
+        <h3 className="st-own-label">
+          <OwnIcon kind={kind} />
+          {wordOfOwnPart[kind]}
+        </h3>
+      ) : null}
       {isEditing ? (
         <div className={`${className} st-part-typing`}>
           <PartEditor part={part} name={name} title={title} marks={ranges} />
@@ -46,4 +56,14 @@ export function OwnPart({ shown, title, marks }: OwnPartProps) {
       </div>
     </div>
   )
+}
+
+const classOf = {
+  title: 'st-procedure-title',
+  purpose: 'st-procedure-purpose st-prose',
+} as const
+
+function OwnIcon({ kind }: { readonly kind: ProcedurePartKind }) {
+  const Picture = ownPartIcons[kind]
+  return Picture ? <Picture /> : null
 }

@@ -10,7 +10,7 @@ import type { Workspace } from '../../store/workspace.ts'
 import { selectedRanges } from '../../editor/extensions.ts'
 import { TextEditor } from '../../editor/TextEditor.tsx'
 import type { TextSession } from '../../editor/textSession.ts'
-import { leave } from './acts.ts'
+import { isOneLine, leave } from './acts.ts'
 import { useAfterPress } from './afterPress.ts'
 import { pickFromPart } from './pick.ts'
 import { setPane, usePane, type WantedFocus } from './paneStore.ts'
@@ -55,7 +55,7 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
       label={name}
       hint={hintOfPart[part.kind]}
       autoFocus
-      isOneLine={part.kind === 'title'}
+      isOneLine={isOneLine(part)}
       {...(marks ? { marks } : {})}
       keys={keysOf(workspace, part, () => close({ kind: 'part', id: part.id }), carry)}
       pick={pick}
@@ -82,7 +82,7 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
       }}
     />
   )
-  if (part.kind === 'title') return text
+  if (isOneLine(part)) return text
   return (
     <div ref={around}>
       {text}
@@ -117,7 +117,7 @@ function keysOf(
   const carrying = Prec.high(
     keymap.of([{ key: 'Alt-c', run: (view) => carry(selectedRanges(view), view.state.doc.toString()) }]),
   )
-  if (part.kind !== 'title') return [keymap.of(common), carrying]
+  if (!isOneLine(part)) return [keymap.of(common), carrying]
   return [keymap.of([...common, { key: 'Enter', shift: leaving, run: leaving }]), carrying, oneLine]
 }
 

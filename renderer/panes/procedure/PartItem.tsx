@@ -13,8 +13,8 @@ import { classOfPart, nameOfPart } from './words.ts'
 
 export interface PartItemProps {
   readonly shown: ShownPart
-  /** Of the step, from 1. */
-  readonly number: number
+  /** Of the step. */
+  readonly number: string
   /** The procedure's title. */
   readonly title: string
   readonly isEditing: boolean

@@ -1,18 +1,30 @@
 /** What a person does in the procedure pane, as calls that keep the pane's own state in step. */
-import type { Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
+import type {
+  FileState,
+  Part,
+  ProcedurePartKind,
+  Step,
+  StepLevel,
+  StepPartKind,
+} from '../../../shared/lab/model.ts'
 import type { PartId, ProcedureId, StepId } from '../../../shared/lab/ids.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { LandingPlace } from '../../../shared/distil/landing.ts'
 import { EarlyKeys, type EarlyText } from '../../editor/earlyKeys.ts'
 import type { TextSession } from '../../editor/textSession.ts'
 import { writeFragment } from '../../editor/fragments.ts'
+import { countSteps, numberOf } from '../../../shared/procedure/rows/numbers.ts'
+import { whyNotIndent, whyNotOutdent } from '../../../shared/procedure/rows/order.ts'
+import { rowsUnder } from '../../../shared/lab/acts.ts'
 import {
+  beginOwnPart,
   beginPartOf,
   beginProcedure,
   beginStep,
   dropPart,
   dropStep,
   nudgeStep,
+  sayOfStep,
 } from '../../store/gestures.ts'
 import { partsOfStep, stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -21,13 +33,17 @@ import { setPane, usePane, type WantedFocus } from './paneStore.ts'
 /** What is being made ready to be typed. */
 const opening = new Set<string>()
 
+/** Titles and headings have one line. */
+export const isOneLine = (part: Part | undefined): boolean =>
+  part?.kind === 'title' || part?.kind === 'heading'
+
 /** Opens a part's text for typing. What was being typed is committed first, so that it shows as it was left. */
 export async function activate(workspace: Workspace, part: PartId): Promise<void> {
   const { editing } = usePane.getState()
   if (editing === part || opening.has(part)) return
   if (editing === null) return setPane({ editing: part })
   const { parts, texts } = workspace.requireView()
-  const early = { text: texts.get(part) ?? '', isOneLine: parts.get(part)?.kind === 'title' }
+  const early = { text: texts.get(part) ?? '', isOneLine: isOneLine(parts.get(part)) }
   const opened = await takingKeys(part, early, async () => {
     await workspace.flushTexts()
     return part
@@ -83,27 +99,66 @@ export async function addStepAfter(
   workspace: Workspace,
   procedure: ProcedureId,
   after: Step | null,
+  level?: StepLevel,
 ): Promise<void> {
   let step: StepId | null = null
-  const part = await takingKeys(`step ${++begun}`, empty, async () => {
-    const made = await beginStep(workspace, procedure, after)
+  const early = { ...empty, isOneLine: level === 'section' }
+  const part = await takingKeys(`step ${++begun}`, early, async () => {
+    const made = await beginStep(workspace, procedure, after, level)
     step = made?.step ?? null
     return made?.id ?? null
   })
   if (part && step) setPane({ editing: part, current: step })
 }
 
-/** Adds a step behind the last one. */
-export function addStepAtEnd(workspace: Workspace, procedure: ProcedureId): Promise<void> {
-  return addStepAfter(workspace, procedure, stepsOf(workspace.requireView(), procedure).at(-1) ?? null)
+/** Adds a step or a section behind the last row. */
+export function addStepAtEnd(
+  workspace: Workspace,
+  procedure: ProcedureId,
+  level: 'step' | 'section' = 'step',
+): Promise<void> {
+  const last = stepsOf(workspace.requireView(), procedure).at(-1) ?? null
+  return addStepAfter(workspace, procedure, last, level)
+}
+
+/** Adds a sub-step behind the last one of a step, or behind a sub-step. */
+export function addSubStep(workspace: Workspace, step: Step): Promise<void> {
+  const steps = stepsOf(workspace.requireView(), step.procedure)
+  return addStepAfter(workspace, step.procedure, rowsUnder(steps, step).at(-1)!, 'sub-step')
+}
+
+/** Makes a step a sub-step of the one before (1), or a sub-step a step (-1), and says what it is now. */
+export async function shiftLevel(workspace: Workspace, step: Step, by: -1 | 1): Promise<void> {
+  const steps = stepsOf(workspace.requireView(), step.procedure)
+  const why = by === 1 ? whyNotIndent(steps, step) : whyNotOutdent(step)
+  if (why !== null) return setPane({ said: why })
+  if (await sayOfStep(workspace, step, { level: by === 1 ? 'sub-step' : 'step' })) sayPlaceOf(workspace, step)
+}
+
+/** Opens a part of the procedure itself for typing, and makes it first where there is none. */
+export async function openOwnPart(
+  workspace: Workspace,
+  procedure: ProcedureId,
+  kind: ProcedurePartKind,
+): Promise<void> {
+  const part = await takingKeys(`${kind} of ${procedure}`, empty, async () => {
+    await workspace.flushTexts()
+    return (await beginOwnPart(workspace, procedure, kind))?.id ?? null
+  })
+  if (part) setPane({ editing: part })
 }
 
 /** Opens a step's part of a kind for typing, and makes it first where there is none. */
-export async function openPartOf(workspace: Workspace, step: Step, kind: StepPartKind): Promise<void> {
+export async function openPartOf(
+  workspace: Workspace,
+  step: Step,
+  kind: StepPartKind,
+  file: FileState | null = null,
+): Promise<void> {
   const existing = partsOfStep(workspace.requireView(), step.id).get(kind)
   if (existing) return activate(workspace, existing.id)
   const part = await takingKeys(`${kind} of ${step.id}`, empty, async () => {
-    const made = await beginPartOf(workspace, step, kind)
+    const made = await beginPartOf(workspace, step, kind, file)
     await workspace.flushTexts()
     return made?.id ?? null
   })
@@ -117,20 +172,21 @@ export async function moveBy(workspace: Workspace, step: Step, by: -1 | 1): Prom
 
 export function sayPlaceOf(workspace: Workspace, step: Step): void {
   const steps = stepsOf(workspace.requireView(), step.procedure)
-  const number = steps.findIndex(({ id }) => id === step.id) + 1
-  setPane({
-    said: `Moved. It is step ${number} of ${steps.length} now.`,
-    current: step.id,
-    wanted: { kind: 'step', id: step.id },
-  })
+  const number = numberOf(steps, step.id)
+  const now =
+    number === ''
+      ? 'The section is at another place now.'
+      : `It is step ${number} of ${countSteps(steps)} now.`
+  setPane({ said: `Moved. ${now}`, current: step.id, wanted: { kind: 'step', id: step.id } })
 }
 
-/** Takes a step away; the keyboard goes on to the step that takes its place. */
-export async function takeStepAway(workspace: Workspace, step: Step): Promise<void> {
+/** Takes a row away with all under it, or a section's heading alone; the keyboard goes on to what takes its place. */
+export async function takeStepAway(workspace: Workspace, step: Step, isAlone = false): Promise<void> {
   const steps = stepsOf(workspace.requireView(), step.procedure)
   const at = steps.findIndex(({ id }) => id === step.id)
-  const next = steps[at + 1] ?? steps[at - 1]
-  if (!(await dropStep(workspace, step))) return
+  const count = isAlone ? 1 : rowsUnder(steps, step).length
+  const next = steps[at + count] ?? steps[at - 1]
+  if (!(await dropStep(workspace, step, isAlone))) return
   setPane({
     editing: null,
     current: next?.id ?? null,

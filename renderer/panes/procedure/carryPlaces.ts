@@ -4,7 +4,6 @@ import {
   canLand,
   entryKindAt,
   nameOfPlace,
-  numberOf,
   partKindAt,
   placesIn,
   type LandingPlace,
@@ -73,7 +72,7 @@ function toChoice(
       return { id: `after ${place.after ?? 'none'}`, place, name, excerpt: '' }
     case 'step':
     case 'text': {
-      const step = shown[numberOf(steps, place.step) - 1]
+      const step = shown.find(({ step }) => step.id === place.step)
       const excerpt = plainWords(step ? (mainPartOf(step)?.text ?? '') : '', EXCERPT)
       return { id: `step ${place.step}`, place, name, excerpt }
     }

@@ -1,5 +1,6 @@
 /** Dragging a step to another place. Pure but for the reading of boxes. */
-import type { StepId } from '../../../shared/lab/ids.ts'
+import type { ProcedureId, StepId } from '../../../shared/lab/ids.ts'
+import type { Step } from '../../../shared/lab/model.ts'
 
 export interface StepBox {
   readonly id: StepId
@@ -16,12 +17,6 @@ export function stepAbove(boxes: readonly StepBox[], y: number): StepId | null {
   return boxes.filter(({ top, bottom }) => (top + bottom) / 2 < y).at(-1)?.id ?? null
 }
 
-/** Whether a step dropped behind `after` would stay where it is. */
-export function staysPut(order: readonly StepId[], moving: StepId, after: StepId | null): boolean {
-  const at = order.indexOf(moving)
-  return after === moving || (order[at - 1] ?? null) === after
-}
-
 /** The boxes of the steps of a list, as they are drawn now. */
 export function boxesIn(list: HTMLElement): StepBox[] {
   return [...list.querySelectorAll<HTMLElement>(':scope > [data-step]')].map((element) => {
@@ -29,3 +24,7 @@ export function boxesIn(list: HTMLElement): StepBox[] {
     return { id: element.dataset.step as StepId, top, bottom }
   })
 }
+
+/** The place of a new step behind a row; null for the head. */
+export const endOf = (procedure: ProcedureId, last: Pick<Step, 'id'> | null) =>
+  ({ at: 'new step', procedure, after: last?.id ?? null }) as const

@@ -9,6 +9,9 @@ export type WantedFocus =
   | { readonly kind: 'part'; readonly id: PartId }
   | { readonly kind: 'new step' }
 
+/** `at the cursor`: marks are hidden elsewhere. */
+export type MarksShow = 'at the cursor' | 'always'
+
 export interface PaneState {
   /** The part whose text is being typed; one at a time. */
   readonly editing: PartId | null
@@ -19,6 +22,14 @@ export interface PaneState {
   /** A drag from another window or program is over the pane: one of our fragments, or plain text. */
   readonly visiting: 'fragment' | 'text' | null
   readonly isExporting: boolean
+  /** The row whose place is being said, or the procedure's beginning. */
+  readonly placing: StepId | 'start' | null
+  /** The part whose file is being named, or the step that is to get one. */
+  readonly naming: PartId | StepId | null
+  /** The step that a ready caution is being chosen for. */
+  readonly readyFor: StepId | null
+  /** Whether Markdown's marks stand in the text that is typed, or only where the cursor is. A setting of the person. */
+  readonly marksShow: MarksShow
   /** The title of a procedure that is being begun; null while none is. Kept here so that folding the pane loses nothing. */
   readonly newTitle: string | null
   /** What is about to be struck out. */
@@ -36,6 +47,10 @@ export const restingPane: PaneState = {
   moving: null,
   visiting: null,
   isExporting: false,
+  placing: null,
+  naming: null,
+  readyFor: null,
+  marksShow: 'at the cursor',
   newTitle: null,
   striking: null,
   wanted: null,

@@ -14,7 +14,8 @@ import {
 } from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
-import type { Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
+import type { Part, Step, StepLevel, StepPartKind } from '../../../shared/lab/model.ts'
+import { landingBehind, levelBehind } from '../../../shared/procedure/rows/order.ts'
 import { replacing, toStorableText } from '../../../shared/lab/text.ts'
 import { undo } from '../../store/gestures.ts'
 import { partsOfStep, stepsOf } from '../../store/view.ts'
@@ -29,6 +30,8 @@ export type PlainLanding =
       readonly at: 'new step'
       readonly procedure: ProcedureId
       readonly position: string
+      /** A step where nothing is said. */
+      readonly level?: StepLevel
       readonly kind: StepPartKind
     }
   | { readonly at: 'new part'; readonly step: Step; readonly kind: StepPartKind }
@@ -43,7 +46,9 @@ export function toPlainWords(text: string): string {
 export function bringPlain(around: Surroundings, words: string, landing: PlainLanding) {
   if (landing.at === 'part') return appendPlain(around, words, landing)
   const step: Step =
-    landing.at === 'new part' ? landing.step : newStep(around, landing.procedure, landing.position)
+    landing.at === 'new part'
+      ? landing.step
+      : newStep(around, landing.procedure, landing.position, landing.level)
   const part = newPart(around, step, landing.kind)
   const { operations } = beginPart(around, part, words)
   const change =
@@ -93,8 +98,11 @@ async function landingAt(workspace: Workspace, place: LandingPlace): Promise<Pla
       return null
     case 'new step': {
       const { procedure, kind = plainKind } = place
+      const steps = stepsOf(view, procedure)
       const after = place.after ? (view.steps.get(place.after) ?? null) : null
-      return { at: 'new step', procedure, position: positionAfter(stepsOf(view, procedure), after), kind }
+      const level = levelBehind(steps, place.after)
+      const position = positionAfter(steps, landingBehind(steps, after, level))
+      return { at: 'new step', procedure, position, level, kind }
     }
     case 'step': {
       const step = view.steps.get(place.step)

@@ -1,7 +1,18 @@
 /** A procedure as its pane shows it, worked out from the project's view. Pure. */
-import { stepPartKinds, wordPartKinds } from '../../../shared/lab/model.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
-import type { Link, LinkState, Part, Step, StepPartKind } from '../../../shared/lab/model.ts'
+import {
+  procedurePartKinds,
+  stepPartKinds,
+  type Link,
+  type LinkState,
+  type Part,
+  type Place,
+  type ProcedurePartKind,
+  type Step,
+  type StepPartKind,
+} from '../../../shared/lab/model.ts'
+import { rowNumbers } from '../../../shared/procedure/rows/numbers.ts'
+import { isSamePlace, rowPlaces, type RowPlace } from '../../../shared/procedure/rows/places.ts'
 import { partOfProcedure, stepsOf, type ProjectView } from '../../store/view.ts'
 import { nameOfOlder } from './words.ts'
 
@@ -21,9 +32,10 @@ export interface ShownPart {
 
 export interface ShownStep {
   readonly step: Step
-  /** From 1. */
-  readonly number: number
-  /** In the order of reading: caution, do, expect, if it fails, why. */
+  /** `3`, or `3.1` for a sub-step; empty for a section. */
+  readonly number: string
+  readonly place: RowPlace
+  /** In the order of reading, as `stepPartKinds` has it; of a section its heading alone. */
   readonly parts: readonly ShownPart[]
 }
 
@@ -31,23 +43,37 @@ export interface ShownProcedure {
   readonly id: ProcedureId
   readonly title: ShownPart | null
   readonly purpose: ShownPart | null
+  /** All parts of the procedure itself, title and purpose among them, in the order in which they are shown. */
+  readonly own: readonly ShownPart[]
+  /** Where it begins; null where nothing is said. */
+  readonly place: Place | null
+  /** Sections, steps and sub-steps in one order. */
   readonly steps: readonly ShownStep[]
 }
 
 /** What the pane shows of a procedure; null where it does not stand. */
 export function toShownProcedure(view: ProjectView, id: ProcedureId): ShownProcedure | null {
-  if (!view.procedures.has(id)) return null
+  const procedure = view.procedures.get(id)
+  if (!procedure) return null
   const links = groupLinks(view)
   const parts = groupParts(view, id)
-  const show = (part: Part | undefined): ShownPart | null => (part ? toShownPart(view, part, links) : null)
+  const steps = stepsOf(view, id)
+  const numbers = rowNumbers(steps)
+  const places = rowPlaces(procedure, steps)
+  const show = (part: Part): ShownPart => toShownPart(view, part, links)
+  const own = inOrder(parts.get(null) ?? [], procedurePartKinds).map(show)
+  const ownOf = (kind: ProcedurePartKind) => own.find(({ part }) => part.kind === kind) ?? null
   return {
     id,
-    title: show(partOfProcedure(view, id, 'title')),
-    purpose: show(partOfProcedure(view, id, 'purpose')),
-    steps: stepsOf(view, id).map((step, i) => ({
+    title: ownOf('title'),
+    purpose: ownOf('purpose'),
+    own,
+    place: procedure.place,
+    steps: steps.map((step) => ({
       step,
-      number: i + 1,
-      parts: inReadingOrder(parts.get(step.id) ?? []).map((part) => toShownPart(view, part, links)),
+      number: numbers.get(step.id)!,
+      place: places.get(step.id)!,
+      parts: inOrder(parts.get(step.id) ?? [], stepPartKinds).map(show),
     })),
   }
 }
@@ -83,14 +109,27 @@ function groupBy<T, K>(things: Iterable<T>, keyOf: (thing: T) => K): Map<K, T[]>
   return groups
 }
 
-function inReadingOrder(parts: readonly Part[]): Part[] {
-  const place = (part: Part): number => stepPartKinds.indexOf(part.kind as StepPartKind)
+function inOrder(parts: readonly Part[], kinds: readonly Part['kind'][]): Part[] {
+  const place = (part: Part): number => kinds.indexOf(part.kind)
   return [...parts].sort((a, b) => place(a) - place(b) || (a.id < b.id ? -1 : 1))
 }
 
 /** The kinds of part that a step does not have yet. */
-export function missingKinds({ parts }: Pick<ShownStep, 'parts'>): StepPartKind[] {
-  return wordPartKinds.filter((kind) => parts.every(({ part }) => part.kind !== kind))
+export function missingKinds({ parts }: Pick<ShownStep, 'parts'>): Exclude<StepPartKind, 'heading'>[] {
+  return stepPartKinds.filter(
+    (kind): kind is Exclude<StepPartKind, 'heading'> =>
+      kind !== 'heading' && parts.every(({ part }) => part.kind !== kind),
+  )
+}
+
+/** The kinds of part that the procedure itself does not have yet. */
+export function missingOwnKinds({ own }: Pick<ShownProcedure, 'own'>): ProcedurePartKind[] {
+  return procedurePartKinds.filter((kind) => own.every(({ part }) => part.kind !== kind))
+}
+
+/** Parts of the procedure itself that stand behind the steps. */
+export function standsBehind(kind: Part['kind']): boolean {
+  return kind === 'closing checks' || kind === 'how to undo'
 }
 
 /** The part of a step that holds its main words: do, or else the first that it has. */
@@ -133,6 +172,8 @@ export function isSameStep(a: ShownStep, b: ShownStep): boolean {
   return (
     a.step === b.step &&
     a.number === b.number &&
+    a.place.isChanged === b.place.isChanged &&
+    isSamePlace(a.place.place, b.place.place) &&
     a.parts.length === b.parts.length &&
     a.parts.every((part, i) => isSamePart(part, b.parts[i]!))
   )

@@ -5,6 +5,7 @@ import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { ProjectView } from '../../store/view.ts'
 import { Button, Menu } from '../../ui/index.ts'
 import { AddIcon, ExportIcon, ProcedureIcon } from '../../ui/icons.tsx'
+import { countSteps } from '../../../shared/procedure/rows/numbers.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { StrikeOut } from '../StrikeOut.tsx'
 import { BeginForm, NoProcedure } from './BeginProcedure.tsx'
@@ -24,7 +25,7 @@ export function useProcedurePane(): PaneContent {
   )
   useFreshPane()
   useStandingProcedure(view)
-  const count = shown?.steps.length ?? 0
+  const count = shown ? countSteps(shown.steps.map(({ step }) => step)) : 0
   return {
     title: 'Procedure',
     ...(shown ? { count, countWords: count === 1 ? '1 step' : `${count} steps` } : {}),

@@ -1,10 +1,10 @@
 /** What things are called in the procedure pane. Pure. */
-import { numberOf } from '../../../shared/distil/landing.ts'
+import { nameOfPart, numberOf } from '../../../shared/procedure/rows/numbers.ts'
 import {
-  procedurePartKinds,
   type Link,
   type LinkNode,
   type PartKind,
+  type ProcedurePartKind,
   type StepPartKind,
 } from '../../../shared/lab/model.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
@@ -24,7 +24,7 @@ export const hintOfPart: Readonly<Record<PartKind, string>> = {
   'back-up': 'What must be backed up before, and how to see that it is.',
   'closing checks': 'What shows that all of it worked.',
   'how to undo': 'How to go back to how it was before.',
-  heading: 'Section',
+  heading: 'Name of the section',
   condition: 'IF or WHEN this step is to be done at all.',
   'done already': 'How to tell that this was done before.',
   file: 'What the file holds.',
@@ -37,14 +37,22 @@ export const hintOfPart: Readonly<Record<PartKind, string>> = {
   why: 'Why it is done, or done this way.',
 }
 
-export const capitalised = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
-
-/** "Do of step 3"; a procedure's own parts go by their kind alone. */
-export function nameOfPart(kind: PartKind, number: number): string {
-  return isOwnKind(kind) ? capitalised(kind) : `${capitalised(kind)} of step ${number}`
+/** What the parts of a procedure itself are called on the page. */
+export const wordOfOwnPart: Readonly<Record<ProcedurePartKind, string>> = {
+  title: 'Title',
+  purpose: 'Purpose',
+  scope: 'Made for',
+  access: 'Access',
+  supplies: 'Parts and tools',
+  time: 'Time',
+  'back-up': 'Back-up first',
+  'closing checks': 'Closing checks',
+  'how to undo': 'How to undo it all',
 }
 
-const isOwnKind = (kind: PartKind): boolean => procedurePartKinds.some((own) => own === kind)
+export const capitalised = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
+
+export { nameOfPart }
 
 /** The class of a part of a step. */
 export function classOfPart(kind: StepPartKind): string {

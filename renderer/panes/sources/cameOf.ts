@@ -1,10 +1,10 @@
 /** What came of a source: the newer things that its words were carried to, in every project of the lab. */
-import { numberOf } from '../../../shared/distil/landing.ts'
+import { nameOfPart, numberOf } from '../../../shared/procedure/rows/numbers.ts'
 import type { ProcedureId, ProjectId } from '../../../shared/lab/ids.ts'
 import type { Link, LinkNode, LinkState, LinkType, Part, Range } from '../../../shared/lab/model.ts'
 import type { OpenLab } from '../../db/lab.ts'
 import { stepsOf, type ProjectView } from '../../store/view.ts'
-import { entryKindFaces, stepPartFaces } from '../../ui/kinds.ts'
+import { entryKindFaces } from '../../ui/kinds.ts'
 import { dayAndTimeOf } from './rows.ts'
 
 export interface CameOf {
@@ -74,7 +74,7 @@ async function placeOf(lab: OpenLab, view: ProjectView, node: LinkNode): Promise
     node.kind === 'part' ? (view.parts.get(node.id) ?? (await lab.queries.findPart(node.id))) : null
   if (!part) return gone
   const project = await projectOf(lab, view, part.procedure)
-  return { where: nameOfPart(view, part), project }
+  return { where: nameOfShown(view, part), project }
 }
 
 const gone: Whereabouts = { where: 'Removed since', project: null }
@@ -85,8 +85,7 @@ async function projectOf(lab: OpenLab, view: ProjectView, procedure: ProcedureId
 }
 
 /** 'Do of step 4'; without the number where the step belongs to a project that is not open. */
-function nameOfPart(view: ProjectView, part: Part): string {
-  if (part.step === null) return part.kind === 'title' ? 'Title of a procedure' : 'Purpose of a procedure'
-  const number = numberOf(stepsOf(view, part.procedure), part.step)
-  return `${stepPartFaces[part.kind].word} of ${number > 0 ? `step ${number}` : 'a step'}`
+function nameOfShown(view: ProjectView, part: Part): string {
+  const name = nameOfPart(part.kind, numberOf(stepsOf(view, part.procedure), part.step))
+  return part.step === null ? `${name} of a procedure` : name
 }

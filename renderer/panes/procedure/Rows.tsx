@@ -1,0 +1,123 @@
+/** The rows of a procedure: sections, steps and sub-steps in one list. */
+import { Fragment, useMemo, useState, type DragEvent, type KeyboardEvent } from 'react'
+import type { StepId } from '../../../shared/lab/ids.ts'
+import type { Step } from '../../../shared/lab/model.ts'
+import { moveOf } from '../../../shared/procedure/rows/order.ts'
+import { moveStepBehind } from '../../store/gestures.ts'
+import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
+import { nextPlace } from '../../ui/roving.ts'
+import { sayPlaceOf } from './acts.ts'
+import { STEP_TYPE } from './landing.ts'
+import { GapLanding, useComer } from './LandingPlaces.tsx'
+import type { PartMarks } from './marks.ts'
+import { boxesIn, endOf, stepAbove } from './moving.ts'
+import { setPane, usePane } from './paneStore.ts'
+import type { ShownProcedure } from './shown.ts'
+import { StepItem } from './StepItem.tsx'
+
+export interface RowsProps {
+  readonly shown: ShownProcedure
+  readonly title: string
+  readonly marks: PartMarks | null
+}
+
+const noSteps: readonly Step[] = []
+
+export function Rows({ shown, title, marks }: RowsProps) {
+  const workspace = useWorkspace()
+  const { editing, current, moving } = usePane()
+  const comer = useComer()
+  const records = useMemo(() => shown.steps.map(({ step }) => step), [shown])
+  const steps = comer ? records : noSteps
+  const { line, ...moves } = useMoves(workspace, records, moving)
+  const stop = shown.steps.some(({ step }) => step.id === current) ? current : shown.steps[0]?.step.id
+  return (
+    <ol
+      className="st-steps"
+      aria-label="Steps"
+      onKeyDown={(event) =>
+        focusNeighbour(
+          event,
+          shown.steps.map(({ step }) => step.id),
+        )
+      }
+      {...moves}
+    >
+      {comer ? <GapLanding comer={comer} place={endOf(shown.id, null)} steps={steps} /> : null}
+      {shown.steps.map((one, i) => (
+        <Fragment key={one.step.id}>
+          <StepItem
+            shown={one}
+            title={title}
+            isCurrent={one.step.id === stop}
+            isChosen={one.step.id === current}
+            editing={one.parts.some(({ part }) => part.id === editing) ? editing : null}
+            marks={one.parts.some(({ part }) => part.id === marks?.part) ? marks : null}
+            comer={comer}
+            steps={steps}
+            line={lineAt(line, one.step.id, i)}
+            isMoving={moving === one.step.id}
+          />
+          {comer ? <GapLanding comer={comer} place={endOf(shown.id, one.step)} steps={steps} /> : null}
+        </Fragment>
+      ))}
+    </ol>
+  )
+}
+
+type Line = { readonly after: StepId | null } | null
+
+function lineAt(line: Line, step: StepId, index: number): 'above' | 'below' | null {
+  if (!line) return null
+  if (line.after === null) return index === 0 ? 'above' : null
+  return line.after === step ? 'below' : null
+}
+
+/** Dragging rows within the list. */
+function useMoves(workspace: Workspace, steps: readonly Step[], moving: StepId | null) {
+  const [line, setLine] = useState<Line>(null)
+  const step = steps.find(({ id }) => id === moving)
+  const moveTo = (list: HTMLElement, y: number) => {
+    const id = stepAbove(boxesIn(list), y)
+    return step ? moveOf(steps, step, steps.find((one) => one.id === id) ?? null) : null
+  }
+  return {
+    line: step ? line : null,
+    onDragOver: (event: DragEvent<HTMLElement>) => {
+      if (!step || !event.dataTransfer.types.includes(STEP_TYPE)) return
+      event.preventDefault()
+      event.stopPropagation()
+      event.dataTransfer.dropEffect = 'move'
+      const move = moveTo(event.currentTarget, event.clientY)
+      setLine(move && { after: move.after?.id ?? null })
+    },
+    onDragLeave: (event: DragEvent<HTMLElement>) => {
+      if (!event.currentTarget.contains(event.relatedTarget as Node | null)) setLine(null)
+    },
+    onDrop: (event: DragEvent<HTMLElement>) => {
+      setLine(null)
+      if (!step || !event.dataTransfer.types.includes(STEP_TYPE)) return
+      event.preventDefault()
+      event.stopPropagation()
+      const move = moveTo(event.currentTarget, event.clientY)
+      setPane({ moving: null })
+      if (!move) return
+      void moveStepBehind(workspace, step, move.after).then((isMoved) => {
+        if (isMoved) sayPlaceOf(workspace, step)
+      })
+    },
+  }
+}
+
+/** Arrows, Home and End go from step to step, from wherever in a step the keyboard is; not out of a text being typed. */
+function focusNeighbour(event: KeyboardEvent<HTMLElement>, order: readonly StepId[]): void {
+  if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return
+  if (!(event.target instanceof Element)) return
+  if (event.target.closest('.cm-editor, input, textarea, [role="menu"]')) return
+  const from = event.target.closest<HTMLElement>('[data-step]')?.dataset.step as StepId | undefined
+  const next = nextPlace(event.key, from ? order.indexOf(from) : -1, order.length, 'vertical')
+  if (next === null) return
+  event.preventDefault()
+  event.currentTarget.querySelector<HTMLElement>(`[data-step="${order[next]!}"]`)?.focus()
+}

@@ -1,0 +1,24 @@
+/** Pictures of the parts of a procedure itself. */
+import type { ProcedurePartKind } from '../../../shared/lab/model.ts'
+import {
+  CheckIcon,
+  EarlierIcon,
+  LabFileInIcon,
+  PartDoneAlreadyIcon,
+  PartExpectIcon,
+  PartUndoIcon,
+  PartWhyIcon,
+  TimeIcon,
+  type Icon,
+} from '../../ui/icons.tsx'
+
+export const ownPartIcons: Readonly<Partial<Record<ProcedurePartKind, Icon>>> = {
+  purpose: PartWhyIcon,
+  scope: PartExpectIcon,
+  access: CheckIcon,
+  supplies: PartDoneAlreadyIcon,
+  time: TimeIcon,
+  'back-up': LabFileInIcon,
+  'closing checks': EarlierIcon,
+  'how to undo': PartUndoIcon,
+}

@@ -1,0 +1,36 @@
+/** The lines of the menus of the procedure as a whole. */
+import type { Workspace } from '../../store/workspace.ts'
+import type { MenuLine } from '../../ui/index.ts'
+import { PartHeadingIcon, PlaceIcon } from '../../ui/icons.tsx'
+import { addStepAtEnd, openOwnPart } from './acts.ts'
+import { ownPartIcons } from './ownPartIcons.ts'
+import { setPane } from './paneStore.ts'
+import { missingOwnKinds, type ShownProcedure } from './shown.ts'
+import { wordOfOwnPart } from './words.ts'
+
+/** What can be added to a procedure beside a step. */
+export function linesOfAddingTo(workspace: Workspace, shown: ShownProcedure): MenuLine[] {
+  return [
+    {
+      id: 'section',
+      word: 'Section',
+      icon: PartHeadingIcon,
+      hint: 'a heading over steps',
+      onChoose: () => void addStepAtEnd(workspace, shown.id, 'section'),
+    },
+    {
+      id: 'place',
+      word: shown.place ? 'Change where it begins…' : 'Where it begins…',
+      icon: PlaceIcon,
+      hint: 'machine, user, directory',
+      onChoose: () => setPane({ placing: 'start' }),
+    },
+    { kind: 'rule', id: 'r' },
+    ...missingOwnKinds(shown).map((kind) => ({
+      id: kind,
+      word: wordOfOwnPart[kind],
+      icon: ownPartIcons[kind],
+      onChoose: () => void openOwnPart(workspace, shown.id, kind),
+    })),
+  ]
+}
