@@ -9,43 +9,55 @@ export interface MenuTrigger {
   readonly popoverTarget: string
   readonly 'aria-haspopup': 'menu'
   readonly 'aria-expanded': boolean
+  readonly onClick: () => void
 }
 
 export interface MenuProps {
   /** Names the menu for assistive technology. */
   readonly label: string
-  readonly lines: readonly MenuLine[]
+  /** The lines, or what makes them once they are to be seen. */
+  readonly lines: readonly MenuLine[] | (() => readonly MenuLine[])
   readonly trigger: (attributes: MenuTrigger) => ReactNode
 }
 
-/** A button that opens a menu. The browser opens and closes it (popover), so a press outside or Escape closes it too. */
+/**
+ * A button that opens a menu. The browser opens and closes it (popover), so a press outside or Escape closes it too.
+ * Nothing of the menu is in the page before its button is first pressed: a long list has a menu for each of its rows.
+ */
 export function Menu({ label, lines, trigger }: MenuProps) {
   const id = useId()
   const popover = useRef<HTMLDivElement>(null)
-  const [isOpen, setOpen] = useState(false)
+  const [state, setState] = useState<'never opened' | 'closed' | 'open'>('never opened')
+  const isOpen = state === 'open'
   const opener = () => document.getElementById(`${id}-opener`)
   const onToggle = (opens: boolean) => {
-    setOpen(opens)
+    setState(opens ? 'open' : 'closed')
     if (opens && popover.current !== null) settle(popover.current, opener()?.getBoundingClientRect())
   }
   const close = () => {
     popover.current?.hidePopover()
     opener()?.focus()
   }
+  // The browser looks for the popover behind the press, when it must stand in the page (HTML, popovertarget).
+  const make = () => flushSync(() => setState((before) => (before === 'never opened' ? 'closed' : before)))
+  const attributes = { id: `${id}-opener`, popoverTarget: id, 'aria-haspopup': 'menu' } as const
   return (
     <>
-      {trigger({ id: `${id}-opener`, popoverTarget: id, 'aria-haspopup': 'menu', 'aria-expanded': isOpen })}
-      <div
-        ref={popover}
-        id={id}
-        popover="auto"
-        className="st-menu"
-        // The lines are drawn when they are to be seen: a long list of things has a menu for each of them.
-        onBeforeToggle={(event) => event.newState === 'open' && flushSync(() => setOpen(true))}
-        onToggle={(event) => onToggle(event.newState === 'open')}
-      >
-        {isOpen ? <MenuList label={label} lines={lines} onDone={close} /> : null}
-      </div>
+      {trigger({ ...attributes, 'aria-expanded': isOpen, onClick: make })}
+      {state === 'never opened' ? null : (
+        <div
+          ref={popover}
+          id={id}
+          popover="auto"
+          className="st-menu"
+          onBeforeToggle={(event) => event.newState === 'open' && flushSync(() => setState('open'))}
+          onToggle={(event) => onToggle(event.newState === 'open')}
+        >
+          {isOpen ? (
+            <MenuList label={label} lines={typeof lines === 'function' ? lines() : lines} onDone={close} />
+          ) : null}
+        </div>
+      )}
     </>
   )
 }

@@ -1,5 +1,6 @@
-import { useRef, type KeyboardEvent, type ReactNode } from 'react'
-import { placeNear, type Side } from './place.ts'
+import { useLayoutEffect, useRef, type KeyboardEvent, type ReactNode } from 'react'
+import type { Side } from './place.ts'
+import { hideTip, isTipOf, showTip } from './tooltipBubble.ts'
 
 export interface TooltipProps {
   /** A few words; the thing it hangs on must carry the same words as its label. */
@@ -17,15 +18,15 @@ export interface TooltipProps {
  */
 export function Tooltip({ words, keys, side = 'below', children }: TooltipProps) {
   const anchor = useRef<HTMLSpanElement>(null)
-  const bubble = useRef<HTMLSpanElement>(null)
   // The element itself is asked, not a state: focus may come and go before React draws again.
-  const isShown = () => bubble.current?.matches(':popover-open') === true
+  const isShown = () => anchor.current !== null && isTipOf(anchor.current)
+
+  useLayoutEffect(() => {
+    if (anchor.current !== null && isTipOf(anchor.current)) showTip(anchor.current, { words, keys, side })
+  }, [words, keys, side])
 
   const show = () => {
-    const popover = bubble.current
-    if (popover === null || anchor.current === null || isShown()) return
-    popover.showPopover()
-    placeNear(popover, anchor.current.getBoundingClientRect(), 'centre', side)
+    if (anchor.current !== null && !isShown()) showTip(anchor.current, { words, keys, side })
   }
   const showFor = (control: Element) => {
     try {
@@ -36,7 +37,7 @@ export function Tooltip({ words, keys, side = 'below', children }: TooltipProps)
     }
   }
   const hide = () => {
-    if (isShown()) bubble.current?.hidePopover()
+    if (anchor.current !== null) hideTip(anchor.current)
   }
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key !== 'Escape' || !isShown()) return
@@ -56,10 +57,6 @@ export function Tooltip({ words, keys, side = 'below', children }: TooltipProps)
       onKeyDown={onKeyDown}
     >
       {children}
-      <span ref={bubble} popover="manual" className="st-tip" aria-hidden="true">
-        {words === '' ? null : <span>{words}</span>}
-        {keys === undefined ? null : <span className="st-tip-keys">{keys}</span>}
-      </span>
     </span>
   )
 }

@@ -9,7 +9,7 @@ import { ErrorSentence } from '../../../../renderer/ui/ErrorSentence.tsx'
 import { TextInput } from '../../../../renderer/ui/Field.tsx'
 import { AddIcon, UndoIcon } from '../../../../renderer/ui/icons.tsx'
 import { entryKindFaces, sourceKindFaces, stepPartFaces } from '../../../../renderer/ui/kinds.ts'
-import { MenuAt } from '../../../../renderer/ui/Menu.tsx'
+import { Menu, MenuAt } from '../../../../renderer/ui/Menu.tsx'
 import type { MenuLine } from '../../../../renderer/ui/MenuList.tsx'
 import { noticeStaysMs, Notices, type Notice } from '../../../../renderer/ui/Notices.tsx'
 import { ProgressLine } from '../../../../renderer/ui/ProgressLine.tsx'
@@ -39,6 +39,33 @@ describe('buttons', () => {
     expect(screen.find('.st-tip').textContent).toBe('UndoCtrl+Z')
     screen.press('Escape')
     expect(screen.find('.st-tip').matches(':popover-open')).toBe(false)
+  })
+
+  test('one bubble serves all buttons: it shows the words of the one that was reached last', () => {
+    screen.draw(
+      <>
+        <Button icon={UndoIcon} label="Undo" />
+        <Button icon={AddIcon} label="Add" keys="A" />
+      </>,
+    )
+    expect(screen.page.querySelectorAll('.st-tip')).toHaveLength(0)
+    const [undo, add] = screen.page.querySelectorAll('button')
+    act(() => undo!.focus())
+    act(() => add!.focus())
+    expect(screen.page.querySelectorAll('.st-tip')).toHaveLength(1)
+    expect(screen.find('.st-tip').textContent).toBe('AddA')
+    expect(screen.find('.st-tip').parentElement).toBe(add!.parentElement)
+    expect(screen.find('.st-tip').matches(':popover-open')).toBe(true)
+    act(() => add!.blur())
+    expect(screen.find('.st-tip').matches(':popover-open')).toBe(false)
+  })
+
+  test('words that change while they are shown are shown anew', () => {
+    screen.draw(<Button icon={UndoIcon} label="Fold" />)
+    act(() => screen.find('button').focus())
+    screen.draw(<Button icon={UndoIcon} label="Unfold" />)
+    expect(screen.find('.st-tip').textContent).toBe('Unfold')
+    expect(screen.find('.st-tip').matches(':popover-open')).toBe(true)
   })
 
   test('a button never sends a form unless it says so', () => {
@@ -168,6 +195,27 @@ describe('a menu', () => {
     act(() => (document.activeElement as HTMLElement).click())
     expect(chosen).not.toHaveBeenCalled()
     expect(onClose).not.toHaveBeenCalled()
+  })
+
+  test('behind a button nothing of it is in the page, nor made, before the button is pressed', () => {
+    const make = vi.fn(() => lines)
+    screen.draw(
+      <Menu label="Carry to" lines={make} trigger={(attributes) => <Button {...attributes}>Carry</Button>} />,
+    )
+    const opener = screen.find('button')
+    expect(opener.getAttribute('aria-haspopup')).toBe('menu')
+    expect(screen.page.querySelector('[popover]')).toBeNull()
+    screen.click('button')
+    const popover = screen.find('[popover]')
+    expect(popover.id).toBe(opener.getAttribute('popovertarget'))
+    expect(make).not.toHaveBeenCalled()
+    act(() => {
+      popover.dispatchEvent(Object.assign(new Event('beforetoggle'), { newState: 'open' }))
+      popover.dispatchEvent(Object.assign(new Event('toggle'), { newState: 'open' }))
+    })
+    expect(make).toHaveBeenCalled()
+    expect(focused()).toBe('Expect of step 4')
+    expect(screen.find('button').getAttribute('aria-expanded')).toBe('true')
   })
 
   test('Escape closes it and the focus goes back to where it was', () => {
