@@ -27,35 +27,47 @@ const components = { img: MarkdownPicture, input: TickBox, pre: Fence }
  * stands in `data-address`.
  */
 export const Markdown = memo(function Markdown({ text, marks = noMarks }: MarkdownProps): ReactElement {
-  const tree = useMemo(() => treeOf(text), [text])
-  const shown = useMemo(
-    () =>
-      toJsxRuntime(markRanges(tree, marks), {
-        Fragment,
-        jsx,
-        jsxs,
-        components,
-        passNode: true,
-      }) as ReactElement,
-    [tree, marks],
-  )
+  const shown = useMemo(() => {
+    const kept = keptOf(text)
+    return marks.length === 0 ? kept.plain() : toElement(markRanges(kept.tree, marks))
+  }, [text, marks])
   return <div className="markdown">{shown}</div>
 })
 
-const keptTrees = new Map<string, Tree>()
-const keptTreesLimit = 500
+/** Reads a text that will soon be shown, while there is time for it. */
+export function prepareMarkdown(text: string): void {
+  if (text.length <= keptTextLimit && !keptTexts.has(text)) keptOf(text).plain()
+}
+
+interface Kept {
+  readonly tree: Tree
+  /** The text without marks; made once. */
+  readonly plain: () => ReactElement
+}
+
+const keptTexts = new Map<string, Kept>()
+const keptTextsLimit = 500
 const keptTextLimit = 20_000
 
-/** Entries never change and come back into view as the journal scrolls, so the last few hundred trees are kept. */
-function treeOf(text: string): Tree {
-  const kept = keptTrees.get(text)
-  const tree = kept ?? renderMarkdown(text)
-  if (text.length > keptTextLimit) return tree
-  keptTrees.delete(text)
-  keptTrees.set(text, tree)
-  const oldest = keptTrees.keys().next()
-  if (keptTrees.size > keptTreesLimit && !oldest.done) keptTrees.delete(oldest.value)
-  return tree
+/** Entries never change and come back into view as the journal scrolls, so the last few hundred texts are kept. */
+function keptOf(text: string): Kept {
+  const kept = keptTexts.get(text) ?? readText(text)
+  if (text.length > keptTextLimit) return kept
+  keptTexts.delete(text)
+  keptTexts.set(text, kept)
+  const oldest = keptTexts.keys().next()
+  if (keptTexts.size > keptTextsLimit && !oldest.done) keptTexts.delete(oldest.value)
+  return kept
+}
+
+function readText(text: string): Kept {
+  const tree = renderMarkdown(text)
+  let plain: ReactElement | undefined
+  return { tree, plain: () => (plain ??= toElement(tree)) }
+}
+
+function toElement(tree: Tree): ReactElement {
+  return toJsxRuntime(tree, { Fragment, jsx, jsxs, components, passNode: true }) as ReactElement
 }
 
 /**

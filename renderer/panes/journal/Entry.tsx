@@ -1,8 +1,8 @@
 /** One entry: time and kind in the margin, its text as safe HTML, and what it is joined to. */
-import { memo, useRef, type DragEvent, type KeyboardEvent, type ReactNode } from 'react'
+import { memo, useRef, type DragEvent, type ReactNode } from 'react'
 import { useStore } from 'zustand'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
-import type { Entry, Outcome } from '../../../shared/lab/model.ts'
+import type { Entry } from '../../../shared/lab/model.ts'
 import { writeFragment } from '../../editor/fragments.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -10,11 +10,12 @@ import { Badge, Button, entryKindFaces, KindTag } from '../../ui/index.ts'
 import { DragHandleIcon } from '../../ui/icons.tsx'
 import { Markdown } from '../../ui/Markdown.tsx'
 import { Amend } from './Amend.tsx'
+import { CommandList } from './CommandList.tsx'
 import { EntryFoot } from './EntryFoot.tsx'
 import { EntryHead } from './EntryHead.tsx'
-import { setOutcome } from './entryMarks.ts'
+import { CopyCommands, EntryOutcome } from './EntryOutcome.tsx'
 import { FileLine } from './files/FileLine.tsx'
-import { isInEditor } from './isTyping.ts'
+import { onEntryKey } from './entryKeys.ts'
 import { EntryMenu } from './EntryMenu.tsx'
 import { EntryTagLine } from './EntryTagLine.tsx'
 import {
@@ -42,6 +43,7 @@ export interface EntryBlockProps {
   readonly isTiming: boolean
   readonly isNaming: boolean
   readonly isPicking: boolean
+  readonly isListing: boolean
   readonly isUnfolded: boolean
 }
 
@@ -56,11 +58,12 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
   if (marks) classes.push('st-entry--chosen')
   if (parent) classes.push('st-entry--added')
   const tabIndex = isCurrent ? 0 : -1
+  const isAction = entry.kind === 'action'
   return (
     <article
       className={classes.join(' ')}
       aria-label={nameOf(row, isWithdrawn)}
-      aria-keyshortcuts={entry.kind === 'action' ? 'Alt+C Enter T A P S F U' : 'Alt+C Enter T A P'}
+      aria-keyshortcuts={entry.kind === 'action' ? 'Alt+C Enter T A P C O S F U' : 'Alt+C Enter T A P C O'}
       data-entry={entry.id}
       tabIndex={tabIndex}
       onFocus={() => store.setState({ current: entry.id })}
@@ -68,17 +71,23 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
     >
       <div className="st-entry-margin">
         <Handle entry={entry} store={store} tabIndex={tabIndex} />
-        <time
-          className="st-entry-time"
-          dateTime={row.moment}
-          title={`${row.moment.slice(0, 19)} ${offsetNameOf(row.moment)}`}
-        >
-          {parent ? timeBeside(row.moment, parent.moment) : timeOf(row.moment)}
-        </time>
+        <span className="st-entry-when">
+          <time
+            className="st-entry-time"
+            dateTime={row.moment}
+            title={`${row.moment.slice(0, 19)} ${offsetNameOf(row.moment)}`}
+          >
+            {parent ? timeBeside(row.moment, parent.moment) : timeOf(row.moment)}
+          </time>
+          {isAction ? <EntryOutcome entry={entry} store={store} tabIndex={tabIndex} /> : null}
+        </span>
         <span className="st-entry-more">
           <EntryMenu entry={entry} store={store} tabIndex={tabIndex} />
         </span>
-        <KindTag kind={entry.kind} />
+        <span className="st-entry-what">
+          <KindTag kind={entry.kind} />
+          {isAction ? <CopyCommands entry={entry} store={store} tabIndex={tabIndex} /> : null}
+        </span>
       </div>
       <div className="st-entry-body">
         <EntryHead
@@ -93,6 +102,7 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
           <FileLine entry={entry} store={store} tabIndex={tabIndex} isNaming={props.isNaming} />
         ) : null}
         <EntryText {...props} entry={entry} isWithdrawn={isWithdrawn} tabIndex={tabIndex} />
+        {props.isListing ? <CommandList entry={entry} store={store} /> : null}
         <EntryTagLine entry={entry} store={store} isTagging={props.isTagging} tabIndex={tabIndex} />
         <EntryFoot entry={entry} store={store} isUnfolded={props.isUnfolded} tabIndex={tabIndex} />
       </div>
@@ -104,56 +114,6 @@ function nameOf({ entry: { kind }, moment, parent }: EntryRow, isWithdrawn: bool
   const added = parent ? `added to ${entryKindFaces[parent.entry.kind].word.toLowerCase()}, ` : ''
   const name = `${entryKindFaces[kind].word}, ${added}${timeOf(moment)}`
   return isWithdrawn ? `${name}, withdrawn` : name
-}
-
-function onEntryKey(
-  workspace: Workspace,
-  store: JournalStore,
-  entry: Entry,
-  event: KeyboardEvent<HTMLElement>,
-): void {
-  const { currentTarget: article } = event
-  if (isInEditor(event.target)) return
-  if (event.code === 'KeyC' && event.altKey && !event.ctrlKey && !event.metaKey) {
-    event.preventDefault()
-    carryFrom(workspace, entry, article)
-  } else if (event.key === 'Enter' && event.target === article) {
-    event.preventDefault()
-    article.querySelector<HTMLElement>('[data-entry-menu]')?.click()
-  } else if (!workspace.state.view?.withdrawn.has(entry.id)) {
-    const act = actOfLetter(workspace, store, entry, maybeLetter(event))
-    if (!act) return
-    event.preventDefault()
-    act()
-  }
-}
-
-/** The letter that was pressed alone, while the keyboard is on the entry itself. */
-function maybeLetter({ key, altKey, ctrlKey, metaKey, target, currentTarget }: KeyboardEvent): string | null {
-  return altKey || ctrlKey || metaKey || target !== currentTarget ? null : key.toLowerCase()
-}
-
-const outcomeOfLetter: Readonly<Record<string, Outcome>> = { s: 'succeeded', f: 'failed', u: 'unknown' }
-
-function actOfLetter(
-  workspace: Workspace,
-  store: JournalStore,
-  entry: Entry,
-  letter: string | null,
-): (() => void) | null {
-  if (letter === 't') return () => setIn(store, 'tagging', entry.id, true)
-  if (letter === 'p') return () => setIn(store, 'placing', entry.id, true)
-  if (letter === 'a') return () => store.getState().composer.addTo(entry.under ?? entry.id)
-  const outcome = entry.kind === 'action' && letter !== null ? outcomeOfLetter[letter] : undefined
-  return outcome ? () => void setOutcome(workspace, entry, outcome) : null
-}
-
-/** Carries the words that are selected in the entry, or the whole of it. */
-function carryFrom(workspace: Workspace, entry: Entry, root: Element): void {
-  const selection = findSelection(workspace, root)
-  const isOfWords = selection?.entry.id === entry.id
-  if (isOfWords && selection.isCut) workspace.say('notice', CUT_SENTENCE)
-  offerToCarry(workspace, entry, isOfWords ? selection.fragment : wholeEntry(workspace, entry))
 }
 
 interface HandleProps {

@@ -1,14 +1,14 @@
-/** What is true of an entry beside its words, in one quiet line above them: where, with what outcome, written when. */
+/** What is true of an entry beside its words, in one quiet line above them: where, and written when. */
 import type { ReactNode } from 'react'
-import { happenedOf, outcomeOf, outcomeSet, placeOf } from '../../../shared/journal/entry-facts.ts'
+import { happenedOf, placeOf } from '../../../shared/journal/entry-facts.ts'
 import { wordsOfPlace } from '../../../shared/journal/places.ts'
 import { instantOf, type Moment } from '../../../shared/lab/moment.ts'
-import type { Entry, Mark, Outcome } from '../../../shared/lab/model.ts'
+import type { Entry, Mark } from '../../../shared/lab/model.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
-import { Button, Menu, type MenuLine } from '../../ui/index.ts'
-import { FailedIcon, PlaceIcon, SucceededIcon, UnknownIcon, type Icon } from '../../ui/icons.tsx'
+import { Button } from '../../ui/index.ts'
+import { PlaceIcon } from '../../ui/icons.tsx'
 import { HappenedForm } from './HappenedForm.tsx'
-import { setHappened, setOutcome, setPlace } from './entryMarks.ts'
+import { setHappened, setPlace } from './entryMarks.ts'
 import { focusEntry, setIn, type JournalStore } from './journalState.ts'
 import { PlaceForm } from './PlaceForm.tsx'
 import { offsetNameOf, timeBeside } from './rows.ts'
@@ -40,11 +40,10 @@ export function EntryHead({
   const place = isElsewhere ? placeOf(entry, marks) : null
   if (isPlacing || isTiming)
     return <EntryForms entry={entry} store={store} marks={marks} isPlacing={isPlacing} />
-  if (entry.kind !== 'action' && !place && late === null) return null
+  if (!place && late === null) return null
   return (
     <div className="st-entry-head">
       {place ? <PlaceButton entry={entry} store={store} place={place} tabIndex={tabIndex} /> : null}
-      {entry.kind === 'action' ? <OutcomeMenu entry={entry} marks={marks} tabIndex={tabIndex} /> : null}
       {late === null ? null : <span className="st-entry-late">{late}</span>}
     </div>
   )
@@ -112,60 +111,5 @@ function PlaceButton({ entry, store, place, tabIndex }: PlaceButtonProps) {
     >
       {words}
     </Button>
-  )
-}
-
-const faceOf: Readonly<Record<Outcome, { readonly icon: Icon; readonly key: string }>> = {
-  succeeded: { icon: SucceededIcon, key: 'S' },
-  failed: { icon: FailedIcon, key: 'F' },
-  unknown: { icon: UnknownIcon, key: 'U' },
-}
-
-/** The outcome of an action's commands, and the menu that sets it. */
-function OutcomeMenu({
-  entry,
-  marks,
-  tabIndex,
-}: {
-  readonly entry: Entry
-  readonly marks: readonly Mark[]
-  readonly tabIndex: number
-}) {
-  const workspace = useWorkspace()
-  const outcome = outcomeOf(entry, marks)
-  const exitCode = entry.ran?.exitCode ?? null
-  const byHand = outcomeSet(marks, null)
-  const lines: MenuLine[] = (['succeeded', 'failed', 'unknown'] as const).map((one) => ({
-    id: one,
-    word: one[0]!.toUpperCase() + one.slice(1),
-    icon: faceOf[one].icon,
-    hint: faceOf[one].key,
-    isChosen: one === outcome,
-    onChoose: () => void setOutcome(workspace, entry, one),
-  }))
-  if (byHand !== null && exitCode !== null)
-    lines.push({
-      id: 'exit code',
-      word: `As the exit code says (${exitCode})`,
-      onChoose: () => void setOutcome(workspace, entry, null),
-    })
-  const code = exitCode !== null && (exitCode !== 0 || byHand !== null) ? `, exit ${exitCode}` : ''
-  return (
-    <Menu
-      label="Outcome"
-      lines={lines}
-      trigger={(attributes) => (
-        <Button
-          {...attributes}
-          look="quiet"
-          icon={faceOf[outcome].icon}
-          className={`st-entry-fact st-outcome st-outcome--${outcome}`}
-          label={`${outcome}${code}: outcome of this action`}
-          tabIndex={tabIndex}
-        >
-          {`${outcome}${code}`}
-        </Button>
-      )}
-    />
   )
 }

@@ -22,6 +22,7 @@ import {
   UndoIcon,
   WithdrawIcon,
 } from '../../ui/icons.tsx'
+import { briefly, commandsIn, copyCommand } from './entryCommands.ts'
 import { findSelection, fragmentOfEntry, offerToCarry } from './entryFragment.ts'
 import { beginAmending, setIn, type JournalStore } from './journalState.ts'
 import { timeBeside } from './rows.ts'
@@ -48,7 +49,7 @@ export function EntryMenu({ entry, store, tabIndex }: EntryMenuProps): ReactNode
   return (
     <Menu
       label="This entry"
-      lines={linesFor(workspace, store, entry, isWithdrawn)}
+      lines={() => linesFor(workspace, store, entry, isWithdrawn)}
       trigger={(attributes) => (
         <Button
           {...attributes}
@@ -143,6 +144,7 @@ function linesFor(
       onChoose: () => workspace.set({ traced: { kind: 'entry', id } }),
     },
     { id: 'copy', word: 'Copy text', icon: CopyIcon, onChoose: () => void copyText(workspace, entry) },
+    ...(isWithdrawn ? [] : commandLines(workspace, store, entry)),
     ...(isWithdrawn ? [] : answerLines(workspace, entry)),
     { kind: 'rule', id: 'rule' },
     ...withdrawalLines(workspace, entry, isWithdrawn),
@@ -155,6 +157,23 @@ function linesFor(
       onChoose: () => store.setState({ striking: { id, text: chosenText(workspace, store, entry) } }),
     },
   ]
+}
+
+/** How many commands the menu offers to copy; the list of them has all. */
+const MOST_COMMANDS = 5
+
+function commandLines(workspace: Workspace, store: JournalStore, entry: Entry): MenuLine[] {
+  const commands = commandsIn(workspace.requireView(), entry)
+  const copying = commands.slice(0, MOST_COMMANDS).map((command): MenuLine => ({
+    id: `copy from ${command.from}`,
+    word: commands.length === 1 ? 'Copy command' : `Copy “${briefly(command.command)}”`,
+    hint: commands.length === 1 ? 'C' : undefined,
+    icon: CopyIcon,
+    onChoose: () => void copyCommand(workspace, command),
+  }))
+  if (commands.length < 2) return copying
+  const list = (): void => setIn(store, 'listing', entry.id, true)
+  return [...copying, { id: 'commands', word: 'Commands one by one…', hint: 'O', onChoose: list }]
 }
 
 /** How many problems the menu offers to answer, the newest first. */

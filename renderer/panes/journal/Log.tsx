@@ -1,6 +1,6 @@
 /** The journal's entries: a virtual list of rows with measured heights that starts at the newest, or where it was left, and stays there. */
 import { useCallback, useMemo, useRef, useState, type KeyboardEvent } from 'react'
-import { defaultRangeExtractor, useVirtualizer, type Range, type VirtualItem } from '@tanstack/react-virtual'
+import { defaultRangeExtractor, type Range, type VirtualItem } from '@tanstack/react-virtual'
 import { useStore } from 'zustand'
 import { Button } from '../../ui/index.ts'
 import { MoveDownIcon } from '../../ui/icons.tsx'
@@ -10,14 +10,13 @@ import { focusEntry, type JournalState, type JournalStore } from './journalState
 import { nextEntry, type DayRow, type LogRow } from './rows.ts'
 import { SelectionButton } from './SelectionButton.tsx'
 import { useFollowing } from './useFollowing.ts'
+import { useLogRows } from './useLogRows.ts'
+import { useReadingAhead } from './useReadingAhead.ts'
 import { useScrollPlace } from './useScrollPlace.ts'
 import { isAtEndOf, useStayingAtEnd } from './useStayingAtEnd.ts'
 
 /** How near to its end the log counts as being at its end, in CSS pixels. */
 const END_REACH = 48
-/** What a row is taken to measure before it is drawn: a day's head, an entry. CSS pixels. */
-const HEAD_HEIGHT = 34
-const ENTRY_HEIGHT = 76
 
 export interface LogProps {
   readonly rows: readonly LogRow[]
@@ -29,22 +28,12 @@ export function Log({ rows, count, store }: LogProps) {
   const scroller = useRef<HTMLDivElement>(null)
   const state = useStore(store)
   const { rangeOf, headAt } = useKeptRows(rows, state)
-  const virtualizer = useVirtualizer({
-    count: rows.length,
-    getScrollElement: () => scroller.current,
-    estimateSize: (index) => (rows[index]!.kind === 'day' ? HEAD_HEIGHT : ENTRY_HEIGHT),
-    getItemKey: useCallback((index: number) => rows[index]!.key, [rows]),
-    rangeExtractor: rangeOf,
-    overscan: 6,
-    anchorTo: 'end',
-    followOnAppend: true,
-    scrollEndThreshold: END_REACH,
-    scrollPaddingStart: HEAD_HEIGHT,
-    paddingEnd: 8,
-  })
+  const { log: virtualizer, measure } = useLogRows(rows, scroller, rangeOf, END_REACH)
   useScrollPlace(rows, store, virtualizer, scroller, END_REACH)
   useFollowing(rows, store, virtualizer, scroller)
   useStayingAtEnd(virtualizer, scroller, END_REACH, store)
+  const { startIndex, endIndex } = virtualizer.range ?? { startIndex: 0, endIndex: 0 }
+  useReadingAhead(rows, startIndex, endIndex)
   const isAtEnd = virtualizer.scrollElement === null || isAtEndOf(virtualizer, END_REACH)
   const current = state.current ?? lastEntryOf(rows)
   return (
@@ -65,7 +54,7 @@ export function Log({ rows, count, store }: LogProps) {
               state={state}
               current={current}
               store={store}
-              measure={virtualizer.measureElement}
+              measure={measure}
             />
           ))}
         </ol>
@@ -88,7 +77,7 @@ function useKeptRows(rows: readonly LogRow[], state: JournalState) {
   const headAt = useRef(-1)
   const indexes = useMemo(() => new Map<string, number>(rows.map(({ key }, at) => [key, at])), [rows])
   const heads = useMemo(() => rows.flatMap((row, at) => (row.kind === 'day' ? [at] : [])), [rows])
-  const { current, amending, tagging, placing, timing, naming, picking, dragged } = state
+  const { current, amending, tagging, placing, timing, naming, picking, listing, dragged } = state
   const rangeOf = useCallback(
     (range: Range): number[] => {
       headAt.current = heads.filter((at) => at <= range.startIndex).at(-1) ?? -1
@@ -101,12 +90,13 @@ function useKeptRows(rows: readonly LogRow[], state: JournalState) {
         ...timing,
         ...naming,
         ...picking,
+        ...listing,
       ].flatMap((id) => (id === null ? [] : (indexes.get(id) ?? [])))
       const last = rows.length - 1
       const all = new Set([headAt.current, last, ...kept, ...defaultRangeExtractor(range)])
       return [...all].filter((at) => at >= 0).sort((a, b) => a - b)
     },
-    [heads, indexes, rows, current, amending, tagging, placing, timing, naming, picking, dragged],
+    [heads, indexes, rows, current, amending, tagging, placing, timing, naming, picking, listing, dragged],
   )
   return { rangeOf, headAt }
 }
@@ -155,6 +145,7 @@ function Row({ row, item, isHead, count, state, current, store, measure }: RowPr
         isTiming={state.timing.has(id)}
         isNaming={state.naming.has(id)}
         isPicking={state.picking.has(id)}
+        isListing={state.listing.has(id)}
         isUnfolded={state.unfolded.has(id)}
       />
     </li>

@@ -27,6 +27,8 @@ export interface JournalState {
   readonly tidying: ReadonlySet<EntryId>
   /** Entries whose words are picked by keyboard. */
   readonly picking: ReadonlySet<EntryId>
+  /** Entries whose commands are listed one by one. */
+  readonly listing: ReadonlySet<EntryId>
   /** Withdrawn entries whose text is shown, and amended ones whose earlier texts are. */
   readonly unfolded: ReadonlySet<EntryId>
   /** The entry that something is being dragged from; it stays in the page until the drag ends. */
@@ -66,6 +68,7 @@ export function createJournalStore(
     naming: new Set(),
     tidying: new Set(),
     picking: new Set(),
+    listing: new Set(),
     unfolded,
     dragged: null,
     striking: null,
@@ -77,7 +80,8 @@ export function createJournalStore(
   }))
 }
 
-type SetName = 'amending' | 'tagging' | 'placing' | 'timing' | 'naming' | 'tidying' | 'picking' | 'unfolded'
+type SetName =
+  'amending' | 'tagging' | 'placing' | 'timing' | 'naming' | 'tidying' | 'picking' | 'listing' | 'unfolded'
 
 /** Puts an entry into one of the sets, or takes it out. */
 export function setIn(store: JournalStore, name: SetName, id: EntryId, isIn: boolean): void {

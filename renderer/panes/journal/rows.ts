@@ -1,6 +1,6 @@
 /** What the journal shows, line by line: its entries in order, with a head wherever the day or the UTC offset changes. */
 import type { EntryId } from '../../../shared/lab/ids.ts'
-import { momentOf, outcomeOf, placeOf, threadsOf } from '../../../shared/journal/entry-facts.ts'
+import { momentOf, placeOf, threadsOf } from '../../../shared/journal/entry-facts.ts'
 import type {
   Entry,
   EntryKind,
@@ -68,12 +68,18 @@ export function isFiltering({ kinds, words, tags, place, outcome }: EntryFilter)
 export interface FilterFacts {
   readonly marks: ReadonlyMap<string, readonly Mark[]>
   readonly machines: readonly Machine[]
+  /** The outcome of an entry; null where it has none. */
+  readonly outcomeOf: (entry: Entry) => Outcome | null
 }
 
-function fitsFacts(entry: Entry, { place, outcome }: EntryFilter, { marks, machines }: FilterFacts): boolean {
+function fitsFacts(
+  entry: Entry,
+  { place, outcome }: EntryFilter,
+  { marks, machines, outcomeOf }: FilterFacts,
+): boolean {
   const own = marks.get(entry.id)
   if (place !== null && whereOf(placeOf(entry, own), machines) !== place) return false
-  return outcome === null || (entry.kind === 'action' && outcomeOf(entry, own) === outcome)
+  return outcome === null || outcomeOf(entry) === outcome
 }
 
 /** The entries that a filter lets through, in their order. */
@@ -82,7 +88,7 @@ export function filterEntries(
   texts: ReadonlyMap<TextNodeId, string>,
   filter: EntryFilter,
   entryTags: ReadonlyMap<string, EntryTags>,
-  about: FilterFacts = { marks: new Map(), machines: [] },
+  about: FilterFacts = { marks: new Map(), machines: [], outcomeOf: () => null },
 ): readonly Entry[] {
   if (!isFiltering(filter)) return entries
   const words = filter.words.toLocaleLowerCase().split(/\s+/u).filter(Boolean)

@@ -11,6 +11,7 @@ import { SearchIcon } from '../../ui/icons.tsx'
 import { Composer } from './Composer.tsx'
 import { ComposerModel } from './composerModel.ts'
 import { JournalBody } from './JournalBody.tsx'
+import { outcomeIn } from './entryCommands.ts'
 import { clearFilter, createJournalStore, setIn, type JournalStore } from './journalState.ts'
 import { JournalMenu } from './JournalMenu.tsx'
 import { PlaceKeeper, toJournalPlace, withoutWords } from './keptPlace.ts'
@@ -73,14 +74,17 @@ function useRows(store: JournalStore) {
   // Texts and tags matter only while they are looked for; else an amendment would make all rows anew.
   const searched = isByWords ? texts : undefined
   const sorted = filter.tags.size > 0 ? tags : undefined
-  const filtered = useMemo(
-    () =>
-      filterEntries(ordered, searched ?? new Map(), filter, sorted ?? new Map(), {
-        marks: marks ?? new Map<string, readonly Mark[]>(),
-        machines,
-      }),
-    [ordered, searched, filter, sorted, marks, machines],
-  )
+  const isByOutcome = filter.outcome !== null
+  const judged = isByOutcome ? texts : undefined
+  const pieces = useWorkspaceState((state) => (isByOutcome ? state.view?.pieces : undefined))
+  const filtered = useMemo(() => {
+    const own = marks ?? new Map<string, readonly Mark[]>()
+    const facts = { texts: judged ?? new Map(), pieces: pieces ?? new Map(), marks: own }
+    return filterEntries(ordered, searched ?? new Map(), filter, sorted ?? new Map(), {
+      ...{ marks: own, machines },
+      outcomeOf: (entry) => outcomeIn(facts, entry),
+    })
+  }, [ordered, searched, filter, sorted, marks, machines, judged, pieces])
   const rows = useMemo(() => rowsOf(filtered, marks), [filtered, marks])
   return { rows, shown: filtered.length, all: ordered.length }
 }
