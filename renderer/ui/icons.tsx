@@ -55,6 +55,7 @@ import { HandIcon as Hand } from '@phosphor-icons/react/dist/csr/Hand'
 import { ImageIcon as Image } from '@phosphor-icons/react/dist/csr/Image'
 import { InfoIcon as Info } from '@phosphor-icons/react/dist/csr/Info'
 import { LightbulbIcon as Lightbulb } from '@phosphor-icons/react/dist/csr/Lightbulb'
+import { KeyReturnIcon as KeyReturn } from '@phosphor-icons/react/dist/csr/KeyReturn'
 import { LinkSimpleIcon as LinkSimple } from '@phosphor-icons/react/dist/csr/LinkSimple'
 import { ListChecksIcon as ListChecks } from '@phosphor-icons/react/dist/csr/ListChecks'
 import { ListDashesIcon as ListDashes } from '@phosphor-icons/react/dist/csr/ListDashes'
@@ -164,6 +165,7 @@ export const OpenIcon = asIcon(CaretDown, 'bold')
 export const OutwardIcon = asIcon(ArrowSquareOut)
 export const CheckIcon = asIcon(Check, 'bold')
 export const CopyIcon = asIcon(Copy)
+export const EnterIcon = asIcon(KeyReturn)
 export const TagIcon = asIcon(Tag)
 export const WarningIcon = asIcon(WarningCircle)
 export const DangerIcon = asIcon(WarningOctagon)

@@ -3,14 +3,13 @@ import { useEffect, useRef, useState, type DragEvent } from 'react'
 import { useStore } from 'zustand'
 import { SketchMenu } from '../../sketch/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
-import { Button, Kbd, SegmentedKinds } from '../../ui/index.ts'
-import { CheckIcon, OutlineIcon, SourcePictureIcon } from '../../ui/icons.tsx'
+import { Button, SegmentedKinds, Tooltip } from '../../ui/index.ts'
+import { CheckIcon, EnterIcon, OutlineIcon, SourcePictureIcon } from '../../ui/icons.tsx'
 import { ComposerFacts } from './ComposerFacts.tsx'
 import { bringsSomething, takeDrop } from './composerDrops.ts'
 import type { ComposerModel } from './composerModel.ts'
 import { TidyDraft } from './tidying/TidyDraft.tsx'
 import { openPhotos } from './pictures/photos.ts'
-import { COMPOSER_KEYS } from './useComposerKeys.ts'
 
 export function Composer({ model }: { readonly model: ComposerModel }) {
   const { kind, refusal, done } = useStore(model.store)
@@ -18,7 +17,6 @@ export function Composer({ model }: { readonly model: ComposerModel }) {
   return (
     <div className="st-composer" role="group" aria-label="New entry" {...useDrops(model)}>
       <SegmentedKinds value={kind} onChange={(chosen) => model.choose(chosen)} />
-      <ComposerFacts model={model} />
       <ComposerText model={model} kind={kind} />
       {isTidying ? <TidyDraft model={model} onClose={() => setTidying(false)} /> : null}
       {refusal === null ? null : (
@@ -46,36 +44,43 @@ interface FootProps {
   readonly onTidy: (() => void) | null
 }
 
+/** One line, as long as there is room for it: where and when, what can be put in, and the way out. */
 function ComposerFoot({ model, onTidy }: FootProps) {
   const workspace = useWorkspace()
   const enterWrites = useStore(model.store, (state) => state.enterWrites)
   return (
     <div className="st-composer-foot">
-      <span>
-        <Kbd keys={COMPOSER_KEYS} /> leads here, <Kbd keys="Alt+1" /> to <Kbd keys="8" /> with a kind.
-      </span>
-      <span className="st-button-row">
-        <Button look="quiet" icon={SourcePictureIcon} onClick={() => openPhotos(workspace, [])}>
-          Add photos…
-        </Button>
-        <SketchMenu onInsert={(block) => model.insert(block, true)} />
-        {onTidy ? (
-          <Button look="quiet" icon={OutlineIcon} onClick={onTidy}>
-            Tidy
+      <ComposerFacts model={model} />
+      <span className="st-composer-acts">
+        <Tooltip words="Add photos…" side="above">
+          <Button look="quiet" icon={SourcePictureIcon} onClick={() => openPhotos(workspace, [])}>
+            Add photos…
           </Button>
+        </Tooltip>
+        <Tooltip words="Sketch…" side="above">
+          <SketchMenu onInsert={(block) => model.insert(block, true)} />
+        </Tooltip>
+        {onTidy ? (
+          <Tooltip words="Tidy" side="above">
+            <Button look="quiet" icon={OutlineIcon} onClick={onTidy}>
+              Tidy
+            </Button>
+          </Tooltip>
         ) : null}
-        <Button
-          look="quiet"
-          {...(enterWrites ? { icon: CheckIcon } : {})}
-          pressed={enterWrites}
-          onClick={() => model.setEnterWrites(!enterWrites)}
-        >
-          Enter writes
-        </Button>
-        <Button look="strong" keys={enterWrites ? 'Enter' : 'Ctrl+Enter'} onClick={() => void model.write()}>
-          Write entry
-        </Button>
+        <Tooltip words={`Enter writes: ${enterWrites ? 'on' : 'off'}`} side="above">
+          <Button
+            look="quiet"
+            icon={enterWrites ? CheckIcon : EnterIcon}
+            pressed={enterWrites}
+            onClick={() => model.setEnterWrites(!enterWrites)}
+          >
+            Enter writes
+          </Button>
+        </Tooltip>
       </span>
+      <Button look="strong" keys={enterWrites ? 'Enter' : 'Ctrl+Enter'} onClick={() => void model.write()}>
+        Write entry
+      </Button>
     </div>
   )
 }

@@ -5,6 +5,7 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, EmptyState, Kbd } from '../../ui/index.ts'
 import { JournalIcon } from '../../ui/icons.tsx'
 import { StrikeOut } from '../StrikeOut.tsx'
+import { COMPOSER_KEYS } from './composerKeys.ts'
 import { findSelection } from './entryFragment.ts'
 import { FilterBar } from './FilterBar.tsx'
 import { isTyping } from './isTyping.ts'
@@ -13,7 +14,6 @@ import { Log } from './Log.tsx'
 import { LogLandings } from './LogLandings.tsx'
 import { ProblemStrip } from './ProblemStrip.tsx'
 import type { LogRow } from './rows.ts'
-import { COMPOSER_KEYS } from './useComposerKeys.ts'
 
 export interface JournalBodyProps {
   readonly rows: readonly LogRow[]

@@ -19,11 +19,15 @@ import { forgetHistory, typingExtensions } from '../../editor/extensions.ts'
 import { carryFragment, redo, undo, writeEntry } from '../../store/gestures.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { DraftKeeper, joinTexts } from './composerDraft.ts'
+import { COMPOSER_KEYS } from './composerKeys.ts'
 import { offeringSplit } from './offerSplit.ts'
 import { takingDrops, type DropTaker } from './composerDrops.ts'
 
 /** The name under which the lab keeps whether Enter alone writes the entry. */
 export const ENTER_WRITES = 'enter writes'
+
+/** Stands in the empty composer, where it takes no room from the journal. */
+const HINT = `What did you do, see or decide? ${COMPOSER_KEYS} leads here, Alt+1 to 8 with a kind.`
 
 export interface ComposerState {
   readonly kind: EntryKind
@@ -312,7 +316,7 @@ export class ComposerModel implements DropTaker {
     return [
       // Before Markdown's own keys for Enter, which are of high precedence.
       Prec.highest(keys),
-      typingExtensions('New entry', 'What did you do, see or decide?', program),
+      typingExtensions('New entry', HINT, program),
       takingDrops(this.workspace, this),
       offeringSplit(this.workspace, this),
     ]

@@ -4,9 +4,6 @@ import { kindOfKey } from '../../ui/index.ts'
 import { isAltLetter } from '../../ui/keys.ts'
 import type { ComposerModel } from './composerModel.ts'
 
-/** Taken by neither Chromium's own keys nor its menus, nor by the usual screen readers. */
-export const COMPOSER_KEYS = 'Alt+J'
-
 export function useComposerKeys(model: ComposerModel): void {
   useEffect(() => {
     const onKeyDown = (event: KeyboardEvent): void => {
