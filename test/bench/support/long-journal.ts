@@ -17,6 +17,9 @@ import { noteKeys, quantile, typeAndNote } from './keys.ts'
 const ENTRIES = 10_000
 const KEYS = 300
 const WHEELS = 150
+/** Paragraphs of the bare editor's entry: to type in, and long enough for every turn of the wheel. */
+const TYPED_IN = 60
+const SCROLLED = 2000
 
 /** Milliseconds from an event to behind its frame. */
 interface Times {
@@ -81,12 +84,24 @@ async function noteWheels(page: Page): Promise<void> {
   })
 }
 
-/** Turns the wheel over what the pointer is on, up and down. */
-async function scrollAndNote(page: Page): Promise<number[]> {
+/** How far a scroller is scrolled, in CSS pixels. */
+async function topOf(page: Page, scroller: string): Promise<number> {
+  return page.locator(scroller).evaluate((element) => element.scrollTop)
+}
+
+/** Turns the wheel over a scroller, up and down; every turn must be one that it can follow. */
+async function scrollAndNote(page: Page, scroller: string): Promise<number[]> {
+  await page.locator(scroller).hover()
+  const before = await topOf(page, scroller)
   for (let i = 0; i < WHEELS; i++) {
     await page.mouse.wheel(0, i % 50 < 40 ? -400 : 400)
     await page.waitForTimeout(30)
   }
+  await page.waitForTimeout(500)
+  const [way, wanted] = [before - (await topOf(page, scroller)), WHEELS * 400 * 0.6]
+  // Rows above are measured as they come, which moves what is below.
+  if (Math.abs(way - wanted) > wanted * 0.1)
+    throw new Error(`scrolled by ${way} px instead of ${wanted} px: the two sides would not be alike`)
   return page.evaluate(() => (window as unknown as { wheelsNoted: number[] }).wheelsNoted.splice(0))
 }
 
@@ -109,8 +124,7 @@ async function measure(): Promise<{ ours: Times; bare: Times }> {
     await composer(page).click()
     await page.waitForTimeout(1000)
     const typing = await typeAndNote(page, KEYS)
-    await page.locator('.st-log-scroll').hover()
-    const ours = { typing, scrolling: await scrollAndNote(page) }
+    const ours = { typing, scrolling: await scrollAndNote(page, '.st-log-scroll') }
     const behind = await measureBare(page)
     const bare = {
       typing: [...before.typing, ...behind.typing],
@@ -139,14 +153,21 @@ async function measureBare(beside: Page): Promise<Times> {
       : '<!doctype html><script type="module" src="/script.js"></script>'
     return route.fulfill({ body, contentType: isScript ? 'text/javascript' : 'text/html' })
   })
-  await page.goto(ORIGIN)
   await page.setViewportSize({ width: 1280, height: 800 })
+  await openBare(page, TYPED_IN)
+  const typing = await typeAndNote(page, KEYS)
+  await openBare(page, SCROLLED)
+  const scrolling = await scrollAndNote(page, '.cm-scroller')
+  await page.close()
+  return { typing, scrolling }
+}
+
+async function openBare(page: Page, paragraphs: number): Promise<void> {
+  await page.goto('about:blank')
+  await page.goto(`${ORIGIN}#${paragraphs}`)
   await noteKeys(page)
   await noteWheels(page)
   await page.locator('.cm-content').click()
-  const typing = await typeAndNote(page, KEYS)
-  await page.locator('.cm-scroller').hover()
-  const scrolling = await scrollAndNote(page)
-  await page.close()
-  return { typing, scrolling }
+  // As long as the journal gets, so that neither side is measured while it still settles.
+  await page.waitForTimeout(1000)
 }
