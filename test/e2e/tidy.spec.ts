@@ -1,6 +1,7 @@
 /** Tidying raw typing: shown as a difference, taken whole or in parts, the raw text kept as the earlier one. */
 import { mkdirSync } from 'node:fs'
 import type { Page } from '@playwright/test'
+import { violationsInBoth } from './support/axe.ts'
 import { beginProject, chooseInMenu, composer, entryCount, entries, writeEntry } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
 
@@ -42,6 +43,7 @@ test('an entry is tidied in parts, the raw text stays as the earlier one, and a 
   await expect(panel(page)).toBeFocused()
   await expect(panel(page).locator('ins', { hasText: '## Logger on the mast' })).toBeVisible()
   await expect(panel(page).locator('del', { hasText: '* replase the cable' })).toBeVisible()
+  expect(await violationsInBoth(page)).toEqual([])
   const heading = panel(page).getByRole('checkbox', { name: /heading/ })
   await heading.focus()
   await page.keyboard.press('Space')

@@ -2,6 +2,7 @@
 import { isComplete, splitCommands } from '../../shell/commands.ts'
 import { commandLikelihood } from '../../shell/likely.ts'
 import { commandNames } from '../../shell/names.ts'
+import { innerPrompts } from '../terminal/prompts/programs.ts'
 
 /** A line taken for a prompt and what was typed there. */
 export interface Prompted {
@@ -25,9 +26,17 @@ const name = /^([a-z][\w.-]*(?:\([\w-]+\))?[$#%])(?: (.*)|$)/u
 /** Signs that stand in few texts. */
 const rare = /^((?:\S{1,3} )?[❯➜»])(?: +(.*)|$)/u
 const bare = /^([$#%])(?: (.*)|$)/u
+/** Their prompts are a quotation, a box or a sign of Markdown too. */
+const likeText: ReadonlySet<string> = new Set(['python', 'node', 'nslookup', 'lua', 'R', 'bluetoothctl'])
 /** Programs with a prompt that no sentence begins with. */
-const inner =
-  /^((?:sqlite|mysql|MariaDB \[[^\]]*\]|s?ftp|chronyc|nmcli|bluetoothctl|OpenSSL|ipmitool|ghci)>|\((?:gdb|lldb|Pdb|parted)\)|\w+=[#>]|irb\([^)]*\):\d+(?::\d+)?>|virsh #|(?:\d{1,3}\.){3}\d{1,3}:\d+>)(?: (.*)|$)/u
+const inner = innerPrompts.filter(({ name: program }) => !likeText.has(program))
+
+/** How long the prompt of such a program is at the head of a line; 0 where none stands there. */
+function innerLength(text: string): number {
+  // A time of day and a `>` open a line of a talk.
+  if (/^\d{1,2}:\d\d>/u.test(text)) return 0
+  return Math.max(0, ...inner.map(({ prompt }) => prompt.exec(text)?.[0].length ?? 0))
+}
 
 /** What a line reads like behind its indent, or null where it is no prompt, not even perhaps. */
 export function maybePrompted(line: string): Prompted | null {
@@ -37,8 +46,9 @@ export function maybePrompted(line: string): Prompted | null {
 }
 
 function promptedHere(text: string): Prompted | null {
-  const inside = inner.exec(text)
-  if (inside) return { ...toPrompted(inside, text, true), isInner: true }
+  const inside = innerLength(text)
+  if (inside > 0)
+    return { prompt: text.slice(0, inside), command: text.slice(inside), isSure: true, isInner: true }
   const named = account.exec(text)
   if (named) return toPrompted(named, text, isAfterAccount(named[1]!, named[2]))
   const placed = folder.exec(text)

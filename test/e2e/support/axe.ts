@@ -28,12 +28,21 @@ export async function setFace(page: Page, button: 'Theme' | 'Text size', wanted:
   await page.mouse.move(640, 790)
 }
 
+/** Colours that are on their way from one theme to the other are nobody's. */
+async function colorsSettled(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    const turning = document.getAnimations().filter((one) => one instanceof CSSTransition)
+    await Promise.allSettled(turning.map(({ finished }) => finished))
+  })
+}
+
 /** Looks at one place in the light and in the dark, and says what breaks a rule in either. The theme must follow the system. */
 export async function violationsInBoth(page: Page): Promise<string[]> {
   const found: string[] = []
   for (const theme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme: theme })
     await expect(page.locator('html')).toHaveCSS('color-scheme', theme)
+    await colorsSettled(page)
     found.push(...(await violationsIn(page)).map((one) => `${theme}: ${one}`))
   }
   return found

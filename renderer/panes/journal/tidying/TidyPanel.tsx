@@ -1,6 +1,7 @@
 /** What tidying would do to a text, to take whole, in parts or not at all. It stands where the text stands. */
 import { useEffect, useMemo, useRef, useState, type KeyboardEvent, type ReactNode } from 'react'
 import type { Replacement } from '../../../../shared/journal/tidy/tidy.ts'
+import type { Doubt } from '../../../../shared/journal/tidy/doubts.ts'
 import { Button } from '../../../ui/index.ts'
 import { offerFor, replacementsFor, type DiffLine, type Proposal } from './proposals.ts'
 import { SpellingList } from './SpellingList.tsx'
@@ -64,6 +65,7 @@ export function TidyPanel({ text, promise, notice, onTake, onLeave }: TidyPanelP
           />
         ))}
       </ol>
+      <Doubts doubts={offer.doubts} />
       <SpellingList spelling={spelling} spelt={spelt} onSpell={setSpelt} />
       <div className="st-tidying-foot">
         <p className="st-tidying-words">{promise}</p>
@@ -88,6 +90,32 @@ function without(left: ReadonlySet<Proposal>, proposal: Proposal, isChosen: bool
   if (isChosen) next.delete(proposal)
   else next.add(proposal)
   return next
+}
+
+/** So many are named; the rest is a number. */
+const MOST_DOUBTS = 4
+
+function Doubts({ doubts }: { readonly doubts: readonly Doubt[] }): ReactNode {
+  if (doubts.length === 0) return null
+  const more = doubts.length - MOST_DOUBTS
+  return (
+    <div className="st-tidying-doubts">
+      <p className="st-tidying-words">
+        Left as it stands, since it may be a command, an answer or your own words:
+      </p>
+      <ul aria-label="Left as it stands">
+        {doubts.slice(0, MOST_DOUBTS).map(({ first, last, text }) => (
+          <li key={first}>
+            {`Line ${first + 1}${last > first ? ` to ${last + 1}` : ''}: `}
+            <code>{text.trim().length > 80 ? `${text.trim().slice(0, 80)}…` : text.trim()}</code>
+          </li>
+        ))}
+      </ul>
+      {more > 0 ? (
+        <p className="st-tidying-words">{`And ${more} ${more === 1 ? 'place' : 'places'} more.`}</p>
+      ) : null}
+    </div>
+  )
 }
 
 interface ProposalItemProps {

@@ -2,6 +2,7 @@
 import { ChangeSet } from '@codemirror/state'
 import { diffArrays } from 'diff'
 import { wordsToCheck, type SpelledWord } from '../../../../shared/journal/spelling/words.ts'
+import { doubtsOf, type Doubt } from '../../../../shared/journal/tidy/doubts.ts'
 import {
   applyReplacements,
   replacementsOf,
@@ -25,6 +26,8 @@ export interface Proposal {
 export interface Offer {
   readonly text: string
   readonly proposals: readonly Proposal[]
+  /** What was left alone since nobody can tell whose it is. */
+  readonly doubts: readonly Doubt[]
   /** The words of its sentences, once commands and outputs are set apart, with their places in the text itself. */
   readonly words: readonly SpelledWord[]
 }
@@ -33,6 +36,7 @@ export function offerFor(text: string): Offer {
   const tidied = tidy(text)
   return {
     text,
+    doubts: doubtsOf(text),
     proposals: tidied.edits.map((edit) => ({ edit, lines: linesOfEdit(text, edit) })),
     words: wordsInSentences(text, tidied.text, tidied.edits),
   }

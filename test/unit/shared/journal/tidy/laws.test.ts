@@ -1,6 +1,7 @@
 /** The laws of tidying, on raw typing of all kinds. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { doubtsOf } from '../../../../../shared/journal/tidy/doubts.ts'
 import { applyEdits, tidy } from '../../../../../shared/journal/tidy/tidy.ts'
 import { tidyOnce } from '../../../../../shared/journal/tidy/tidy.ts'
 import { anything, raw, type Raw } from './raw.ts'
@@ -64,6 +65,30 @@ describe('tidying', () => {
       }),
       { numRuns: runs },
     )
+  })
+
+  it('says what it was unsure of, and changes no character of that', () => {
+    expect(doubtsOf('Seen there:\n\nfan    12   ok\nWe go on.').map(({ text }) => text)).toEqual([
+      'fan    12   ok',
+    ])
+    let count = 0
+    fc.assert(
+      fc.property(withSubset, ({ text, coins }) => {
+        const { edits } = tidy(text)
+        const after = applyEdits(
+          text,
+          edits.filter(() => coins.next().value),
+        ).split('\n')
+        const before = text.split('\n')
+        for (const { first, last } of doubtsOf(text))
+          for (const line of before.slice(first, last + 1).filter((one) => one.trim() !== '')) {
+            count += 1
+            expect(after).toContain(line)
+          }
+      }),
+      { numRuns: runs },
+    )
+    expect(count).toBeGreaterThan(20)
   })
 
   it('says the same of the same text', () => {
