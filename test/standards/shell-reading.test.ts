@@ -4,8 +4,11 @@
  */
 import { spawnSync } from 'node:child_process'
 import { beforeAll, describe, expect, it } from 'vitest'
+import { effectOf, effectOfText } from '../../shared/shell/effects.ts'
 import { findProblems, readScript, simpleCommandsOf } from '../../shared/shell/reading/read.ts'
 import type { ShellNode, SimpleNode } from '../../shared/shell/reading/tree.ts'
+import { normalForm } from '../../shared/shell/same.ts'
+import { seenCommands } from '../../shared/shell/seen.ts'
 import { brokenTexts, textsOfDocs } from '../support/doc-commands.ts'
 import { maybeSealed } from '../support/sealed-bash.ts'
 
@@ -126,6 +129,23 @@ while IFS= read -r -d '' text; do ( eval -- "$text" ) <&- 2>&-; printf '\\0'; do
     },
     120_000,
   )
+
+  it('have a normal form that bash accepts, that is its own, and that does what they do', () => {
+    const effects = (text: string): string => effectOfText(text).effects.join(' ')
+    const wrong = accepted.filter((text) => {
+      const form = normalForm(text)
+      return normalForm(form) !== form || effects(form) !== effects(text)
+    })
+    expect(wrong).toEqual([])
+    const forms = [...new Set(accepted.map(normalForm))]
+    expect(forms.filter((form) => !accepts(form))).toEqual([])
+    const commands = accepted.flatMap(seenCommands)
+    const known = commands.filter((seen) => effectOf(seen).isKnown).length
+    console.log(
+      `${forms.length} normal forms of ${accepted.length} texts; effects known of ${known} of ${commands.length} commands`,
+    )
+    expect(known / commands.length).toBeGreaterThan(0.7)
+  }, 300_000)
 
   it('verdicts agree with bash -n, also on what it refuses', () => {
     const report = (name: string, yes: readonly string[], no: readonly string[]): number => {

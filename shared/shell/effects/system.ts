@@ -88,7 +88,7 @@ export const systemRows: readonly WrittenRow[] = [
   ['busctl call|set-property|emit', 'changes', '(1)'],
   ['hostnamectl', 'reads', '(1)'],
   [
-    'hostnamectl set-hostname|hostname|set-chassis|set-deployment|set-location|set-icon-name +',
+    'hostnamectl set-hostname|hostname|chassis|deployment|location|icon-name +',
     'changes root',
     '(1)',
     'setting:host name',

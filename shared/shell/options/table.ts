@@ -7,7 +7,7 @@ import { noRules, toOptionRules, type OptionRules } from './arguments.ts'
 const apt =
   '-y,--yes,--assume-yes~ -q,--quiet=?~ -qq~ -V,--verbose-versions~ -s,--simulate,--dry-run -d,--download-only -f,--fix-broken -m,--ignore-missing -u,--show-upgraded~ -t,--default-release,--target-release= -o,--option= -c,--config-file= -a,--host-architecture= -P,--build-profiles= --no-install-recommends --install-recommends --no-install-suggests --install-suggests --reinstall --purge --no-remove --autoremove,--auto-remove --allow-downgrades --allow-change-held-packages --allow-unauthenticated --allow-remove-essential --only-upgrade --no-upgrade --trivial-only --fix-missing --show-progress~ --no-color~ -U,--update --installed --upgradable --all-versions --names-only --full --mark-auto'
 const systemctl =
-  '-t,--type= --state= -p,--property= -P= -a,--all~ -r,--recursive -l,--full~ --value --show-types --job-mode= -i --now -q,--quiet~ -v,--verbose~ --wait --no-block --no-legend --no-reload --no-ask-password~ --no-pager~ --no-wall --user --system --global --runtime -f,--force --dry-run --preset-mode= --root= -s,--signal= -n,--lines= -o,--output= --firmware-setup --plain --timestamp= --mkdir -H,--host= -M,--machine= --kill-whom= --kill-who= --what= --failed --check-inhibitors=?'
+  '-t,--type= --state= -p,--property= -P= -a,--all~ -r,--recursive -l,--full~ --value --show-types --job-mode= -i --now -q,--quiet~ --wait --no-block --no-legend --no-reload --no-ask-password~ --no-pager~ --no-wall --user --system --global --runtime -f,--force --dry-run --preset-mode= --root= -s,--signal= -n,--lines= -o,--output= --firmware-setup --plain --timestamp= --mkdir -H,--host= -M,--machine= --kill-whom= --what= --failed --check-inhibitors=?'
 const docker =
   '--config= -c,--context= -D,--debug~ -H,--host= -l,--log-level= --tls --tlscacert= --tlscert= --tlskey= --tlsverify'
 const dockerRun =
@@ -52,7 +52,7 @@ export const optionTable: Readonly<Record<string, string>> = {
   systemctl,
   service: '--status-all',
   journalctl:
-    '-u,--unit= --user-unit= -f,--follow -n,--lines=? -r,--reverse -o,--output= -p,--priority= -g,--grep= -S,--since= -U,--until= -b,--boot=? -k,--dmesg -e,--pager-end~ -x,--catalog~ -a,--all -q,--quiet~ --no-pager~ --no-hostname~ -t,--identifier= -D,--directory= --file= -M,--machine= --list-boots --disk-usage --vacuum-size= --vacuum-time= --vacuum-files= --rotate --flush --sync --verify --user --system -c,--cursor= -F,--field= -l,--full~ --utc -m,--merge --no-full~ -T,--exclude-identifier= --setup-keys --update-catalog',
+    '-u,--unit= --user-unit= -f,--follow -n,--lines=? -r,--reverse -o,--output= -p,--priority= -g,--grep= -S,--since= -U,--until= -b,--boot=? -k,--dmesg -e,--pager-end~ -x,--catalog~ -a,--all -q,--quiet~ --no-pager~ --no-hostname~ -t,--identifier= -D,--directory= --file= -M,--machine= --list-boots --disk-usage --vacuum-size= --vacuum-time= --vacuum-files= --rotate --flush --sync --verify --user --system -c,--cursor= -F,--field= -l,--full~ --utc -m,--merge --no-full~ --setup-keys --update-catalog',
   ip,
   bridge: ip,
   tc: ip,
@@ -73,9 +73,9 @@ export const optionTable: Readonly<Record<string, string>> = {
     '-a,--archive -v,--verbose~ -q,--quiet~ -c,--checksum -r,--recursive -R,--relative -u,--update -l,--links -L,--copy-links -k,--copy-dirlinks -K,--keep-dirlinks -H,--hard-links -p,--perms -E,--executability -A,--acls -X,--xattrs -o,--owner -g,--group -D -t,--times -U,--atimes -O,--omit-dir-times -J,--omit-link-times -S,--sparse -n,--dry-run -W,--whole-file -x,--one-file-system -e,--rsh= -d,--dirs -b,--backup -h,--human-readable~ -i,--itemize-changes~ -P -z,--compress -C,--cvs-exclude -f,--filter= -F -0,--from0 -I,--ignore-times -s,--secluded-args -y,--fuzzy -m,--prune-empty-dirs -4,--ipv4 -6,--ipv6 -B,--block-size= -T,--temp-dir= -M,--remote-option= -@,--modify-window= --delete --delete-before --delete-after --delete-during,--del --delete-delay --delete-excluded --exclude= --exclude-from= --include= --include-from= --files-from= --progress~ --stats~ --partial --partial-dir= --bwlimit= --rsync-path= --backup-dir= --suffix= --link-dest= --compare-dest= --copy-dest= --numeric-ids --inplace --append --info= --out-format= --log-file= --password-file= --port= --timeout= --contimeout= --chmod= --chown= --usermap= --groupmap= --existing --ignore-existing --remove-source-files --max-size= --min-size= --size-only --mkpath --fake-super --super --no-owner --no-group --no-perms',
   'ssh-keygen':
     '-t= -b= -f= -C= -N= -P= -q~ -l -R= -F= -y -p -e -i -m= -E= -a= -A -H -r= -s= -I= -n= -V= -z= -O= -K -k -L -B -v~ -Y= -c',
-  'ssh-copy-id': '-i= -p= -o= -f -n -s -F= -t=',
+  'ssh-copy-id': '-i= -p= -o= -f -n -s -t=',
   'ssh-add': '-l -L -D -d -t= -c -k -x -X -q~ -v~ -e= -s= -E= -H= -h= -T= -K',
-  'ssh-keyscan': '-t= -p= -T= -H -4 -6 -f= -D -c -q~ -v~',
+  'ssh-keyscan': '-t= -p= -T= -H -4 -6 -f= -D -c -v~',
   gpg: '-a,--armor -o,--output= -d,--decrypt -e,--encrypt -s,--sign -b,--detach-sign -c,--symmetric -k,--list-keys,--list-public-keys -K,--list-secret-keys -r,--recipient= -u,--local-user= -v,--verbose~ -q,--quiet~ -n,--dry-run --batch --yes --import --export --export-secret-keys --recv-keys,--receive-keys --send-keys --search-keys --refresh-keys --fetch-keys --keyserver= --keyring= --no-default-keyring --homedir= --dearmor --enarmor --verify --fingerprint --gen-key,--generate-key --full-generate-key,--full-gen-key --delete-keys,--delete-key --delete-secret-keys,--delete-secret-key --edit-key,--key-edit --show-keys --with-fingerprint --import-options= --trust-model= --pinentry-mode= --passphrase= --passphrase-file= --clearsign,--clear-sign',
   openssl: '>',
   git,
@@ -171,11 +171,11 @@ export const optionTable: Readonly<Record<string, string>> = {
   lsblk:
     '-f,--fs -o,--output= -p,--paths -l,--list -n,--noheadings -a,--all -b,--bytes -d,--nodeps -S,--scsi -t,--topology -J,--json -m,--perms -r,--raw -e,--exclude= -I,--include= -i,--ascii -O,--output-all -D,--discard -T,--tree=? -s,--inverse -P,--pairs -x,--sort= -z,--zoned',
   blkid:
-    '-o,--output= -s,--match-tag= -t,--match-token= -p,--probe -c,--cache-file= -g,--garbage-collect -k,--list-filesystems -l,--list-one -L,--label= -U,--uuid= -i,--info -w= -u,--usages= -n,--match-types=',
+    '-o,--output= -s,--match-tag= -t,--match-token= -p,--probe -c,--cache-file= -g,--garbage-collect -k,--list-filesystems -l,--list-one -L,--label= -U,--uuid= -i,--info -u,--usages= -n,--match-types=',
   'mkfs|mkfs.ext2|mkfs.ext3|mkfs.ext4|mke2fs|mkfs.xfs|mkfs.btrfs|mkfs.vfat|mkfs.fat|mkfs.f2fs|mkfs.ntfs|mkfs.exfat':
     '-t,--type= -L,--label= -U= -f,--force -F=? -m= -b= -d= -E= -O= -n= -N= -i= -I= -j -J= -q,--quiet~ -v,--verbose~ -V -c -l= -T= -D= -K -s= -S= -R= -r= -M= -C -a -A',
   mkswap:
-    '-L,--label= -U,--uuid= -f,--force -c,--check -p,--pagesize= -v,--swapversion= -e,--endianness= -o,--offset= -s,--size= -F,--file --verbose~ -q,--quiet~',
+    '-L,--label= -U,--uuid= -f,--force -c,--check -p,--pagesize= -v,--swapversion= --verbose~ -q,--quiet~',
   wipefs:
     '-a,--all -f,--force -n,--no-act -o,--offset= -t,--types= -b,--backup=? -q,--quiet~ -i,--noheadings -J,--json -O,--output= -p,--parsable --lock=?',
   'fdisk|sfdisk|cfdisk':
@@ -188,7 +188,7 @@ export const optionTable: Readonly<Record<string, string>> = {
   'vgcreate|vgextend|vgreduce|vgremove|vgchange|vgrename|vgcfgbackup|vgcfgrestore|pvcreate|pvremove|pvmove|pvresize':
     '-y,--yes~ -f,--force -v,--verbose~ -q,--quiet~ -t,--test -n,--name= -a,--activate= -s,--physicalextentsize= --dataalignment= --removemissing -u,--uuid= -Z,--zero= --metadatasize= --setphysicalvolumesize= -b,--background -i,--interval= --abort -c,--clustered= --restorefile= -S,--select=',
   'lvs|vgs|pvs|lvdisplay|vgdisplay|pvdisplay|lvscan|vgscan|pvscan':
-    '-a,--all -o,--options= --units= --noheadings -S,--select= -C,--columns -v,--verbose~ -q,--quiet~ -P --reportformat= -m,--maps -s,--short -O,--sort= --separator= --cache',
+    '-a,--all -o,--options= --units= --noheadings -S,--select= -C,--columns -v,--verbose~ -q,--quiet~ --reportformat= -m,--maps -s,--short -O,--sort= --separator= --cache',
   mdadm:
     '-C,--create -A,--assemble -a,--add -r,--remove -f,--fail,--set-faulty -D,--detail -E,--examine -s,--scan -S,--stop -G,--grow -Q,--query -l,--level= -n,--raid-devices= -x,--spare-devices= -e,--metadata= -c,--config= -N,--name= --zero-superblock -R,--run -v,--verbose~ -q,--quiet~ -I,--incremental -F,--monitor,--follow --force -o,--readonly -w,--readwrite -u,--uuid= -b,--bitmap= -z,--size= -W,--wait --re-add --replace --with --assume-clean --homehost= -m,--mail= -t,--test --delay=',
   cryptsetup:
