@@ -30,6 +30,8 @@ export function showTip(anchor: HTMLElement, { words, keys, side }: Tip): void {
     anchor.append(bubble)
   }
   if (!bubble.matches(':popover-open')) bubble.showPopover()
+  // Measured where it has room to either side, not where it stood last.
+  bubble.style.left = '0px'
   placeNear(bubble, anchor.getBoundingClientRect(), 'centre', side)
 }
 
