@@ -16,6 +16,7 @@ import {
   newPart,
   newStep,
   put,
+  silence,
   withdrawEntry,
   writeText,
   type CaptureInput,
@@ -23,8 +24,17 @@ import {
 } from '../../shared/lab/acts.ts'
 import { noFile } from '../../shared/journal/files/typed.ts'
 import type { Change, Operation } from '../../shared/lab/change.ts'
-import { createIdMaker, type LabId, type RevisionId } from '../../shared/lab/ids.ts'
-import type { Entry, LinkNode, Range, Step, TextNode } from '../../shared/lab/model.ts'
+import { createIdMaker, type LabId, type ProcedureId, type RevisionId } from '../../shared/lab/ids.ts'
+import type {
+  Entry,
+  LinkNode,
+  Part,
+  Place,
+  ProcedurePartKind,
+  Range,
+  Step,
+  TextNode,
+} from '../../shared/lab/model.ts'
 import { instantOf, readMoment, type Moment } from '../../shared/lab/moment.ts'
 import { changeBetween } from '../../shared/lab/text.ts'
 import { occurrencesOf } from '../../shared/provenance/selectors.ts'
@@ -32,8 +42,10 @@ import type {
   SampleCarry,
   SampleEntry,
   SampleLab,
+  SamplePlace,
   SampleProcedure,
   SampleProject,
+  SampleSilence,
   SampleSource,
 } from './sample/format.ts'
 
@@ -216,20 +228,40 @@ class Loader {
       ...procedure.steps.flatMap((step, number) =>
         step.parts.map((part) => ({
           at: momentOf(part.moment),
-          happen: () => this.part(`${procedure.key} ${number}`, id!, positions[number]!, part),
+          happen: () =>
+            this.part(`${procedure.key} ${number + 1}`, step.place, id!, positions[number]!, part),
         })),
       ),
+      ...(procedure.own ?? []).map(({ kind, moment, text }) => ({
+        at: momentOf(moment),
+        happen: () => this.ownPart({ procedure: id!, kind }, text),
+      })),
+      ...(procedure.silences ?? []).map((one) => ({
+        at: momentOf(one.moment),
+        happen: () => this.silence(procedure.key, id!, one),
+      })),
     ]
+  }
+
+  private ownPart(owner: { procedure: ProcedureId; kind: ProcedurePartKind }, text: string): Change {
+    const part: Part = { ...owner, id: this.around.ids.make(), step: null, file: null }
+    return makeChange(this.around, 'add a part', beginPart(this.around, part, text).operations)
+  }
+
+  private silence(key: string, procedure: ProcedureId, { rule, step, words, reason }: SampleSilence): Change {
+    const where = step === null ? null : this.require(this.steps, `${key} ${step}`).id
+    return silence(this.around, { procedure, rule, step: where, words }, reason).change
   }
 
   private part(
     stepKey: string,
+    place: SamplePlace | undefined,
     procedure: Step['procedure'],
     position: string,
     { kind, text, carries = [] }: SampleProcedure['steps'][number]['parts'][number],
   ): Change {
     const known = this.steps.get(stepKey)
-    const step = known ?? newStep(this.around, procedure, position)
+    const step = known ?? { ...newStep(this.around, procedure, position), place: placeOf(place) }
     this.steps.set(stepKey, step)
     const part = newPart(this.around, step, kind)
     const { revision, operations } = beginPart(this.around, part, text)
@@ -262,6 +294,10 @@ class Loader {
     if (value === undefined) throw new Error(`the sample names ${key} before it is there`)
     return value
   }
+}
+
+function placeOf(place: SamplePlace | undefined): Place | null {
+  return place ? { machine: null, host: null, user: null, directory: null, ...place } : null
 }
 
 function momentOf(text: string): Moment {

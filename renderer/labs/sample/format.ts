@@ -1,5 +1,12 @@
 /** The shape of the sample's content. */
-import type { EntryKind, FileState, ProjectStatus, StepPartKind } from '../../../shared/lab/model.ts'
+import type {
+  EntryKind,
+  FileState,
+  Place,
+  ProcedurePartKind,
+  ProjectStatus,
+  StepPartKind,
+} from '../../../shared/lab/model.ts'
 
 export interface SampleLab {
   readonly name: string
@@ -47,10 +54,31 @@ export interface SampleProcedure {
   readonly created: string
   readonly title: string
   readonly purpose: string
+  /** Parts of the procedure itself beside its title and purpose. */
+  readonly own?: readonly {
+    readonly kind: ProcedurePartKind
+    readonly moment: string
+    readonly text: string
+  }[]
   readonly steps: readonly SampleStep[]
+  readonly silences?: readonly SampleSilence[]
 }
 
+/** A finding of the review that is passed over. */
+export interface SampleSilence {
+  readonly moment: string
+  readonly rule: string
+  /** The step's number, from 1; null for the procedure as a whole. */
+  readonly step: number | null
+  readonly words: string
+  readonly reason: string
+}
+
+/** Where a step happens, from there on; a machine goes by its name. */
+export type SamplePlace = Partial<Omit<Place, 'machine'>>
+
 export interface SampleStep {
+  readonly place?: SamplePlace
   readonly parts: readonly {
     readonly kind: StepPartKind
     readonly moment: string

@@ -59,6 +59,13 @@ export type Mend =
   | { readonly does: 'edit'; readonly label: string; readonly edits: readonly Edit[] }
   | { readonly does: 'remove a parameter'; readonly label: string; readonly parameter: ParameterId }
   | { readonly does: 'declare a parameter'; readonly label: string; readonly name: string }
+  | {
+      readonly does: 'add a part'
+      readonly label: string
+      readonly step: StepId
+      readonly kind: StepPartKind
+      readonly text: string
+    }
   | { readonly does: 'make a parameter'; readonly label: string; readonly value: string }
   | {
       readonly does: 'move to the caution'

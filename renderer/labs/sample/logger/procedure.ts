@@ -9,15 +9,22 @@ export const procedure: SampleProcedure = {
   purpose: lines(
     'The machine starts from its card and runs from the disk. The old root stays as the way back.',
     '',
-    'Made for a small board with one disk and the boot menu in `/boot/extlinux`. You need a root shell, a stick with 512 MB free, an hour, and a back-up of the readings. The folders `/mnt/stick` and `/mnt/new` exist. Where a UUID stands below, put your own.',
+    'Made for a small board with one disk and the boot menu in `/boot/extlinux`. You need a root shell, a stick with 512 MB free, an hour, and a back-up of the readings. The folders `/mnt/stick` and `/mnt/new` exist.',
   ),
+  own: [
+    {
+      kind: 'how to undo',
+      moment: '2026-10-18T16:46:00.000+02:00',
+      text: 'Start the machine with the entry `card`. The old root is as it was; the copy of the old boot menu is `/boot/extlinux/extlinux.conf.card`.',
+    },
+  ],
   steps: [
     {
       parts: [
         {
           kind: 'caution',
           moment: '2026-10-18T16:01:10.000+02:00',
-          text: '**Warning:** Mains voltage and UPS batteries can kill. Shut the machine down and pull its plug before you open it. Local codes come first; fixed wiring is for licensed electricians.',
+          text: '**Warning:** Mains voltage and UPS batteries can kill.\n\n*To avoid it:* Shut the machine down and pull its plug before you open it. Local codes come first; fixed wiring is for licensed electricians.',
           carries: [
             {
               from: { source: 'house-rules' },
@@ -33,7 +40,7 @@ export const procedure: SampleProcedure = {
         {
           kind: 'do',
           moment: '2026-10-18T16:02:20.000+02:00',
-          text: 'Fit the disk and start the machine. Call the disk `/dev/sda` below; yours may have another name.',
+          text: 'Start the machine with the disk in it. Below, the disk is called `/dev/sda`; another machine may give it another name.',
         },
       ],
     },
@@ -87,6 +94,11 @@ export const procedure: SampleProcedure = {
           carries: [{ from: { entry: 'a-tar' }, words: 'systemctl stop weather-logger' }],
         },
         {
+          kind: 'expect',
+          moment: '2026-10-18T16:07:30.000+02:00',
+          text: '`systemctl is-active weather-logger` says `inactive`.',
+        },
+        {
           kind: 'why',
           moment: '2026-10-18T16:08:10.000+02:00',
           text: 'A copy made during a write can hold half of a change.',
@@ -100,6 +112,7 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { directory: '/mnt/stick' },
       parts: [
         {
           kind: 'do',
@@ -123,6 +136,7 @@ export const procedure: SampleProcedure = {
             { from: { entry: 'a-recover' }, words: 'cd /mnt/stick' },
           ],
         },
+        { kind: 'expect', moment: '2026-10-18T16:10:00.000+02:00', text: '`tar` prints nothing.' },
         {
           kind: 'why',
           moment: '2026-10-18T16:10:30.000+02:00',
@@ -137,7 +151,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-10-18T16:11:40.000+02:00',
           text: lines(
-            'Compare the archive with the root. Then close the stick.',
+            'Compare the archive with the root. The last two commands close the stick.',
             '',
             '```sh',
             'tar -C / -dzf weather-root.tar.gz',
@@ -187,11 +201,12 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { directory: '/root' },
       parts: [
         {
           kind: 'caution',
           moment: '2026-10-18T16:16:20.000+02:00',
-          text: '**Notice:** The next two commands destroy what is on the named disk. Read the size and the name once more. Leave the card alone.',
+          text: '**Notice:** The next two commands destroy what is on the named disk.\n\n*To avoid it:* Read the size and the name once more. Leave the card alone.',
         },
         {
           kind: 'do',
@@ -235,10 +250,15 @@ export const procedure: SampleProcedure = {
     {
       parts: [
         {
+          kind: 'caution',
+          moment: '2026-10-18T16:19:20.000+02:00',
+          text: '**Notice:** `rsync --delete` removes from the target whatever the source does not have. A wrong target loses what is on it.',
+        },
+        {
           kind: 'do',
           moment: '2026-10-18T16:19:50.000+02:00',
           text: lines(
-            'Mount the new file system and copy the root.',
+            'Copy the root to the new file system.',
             '',
             '```sh',
             'mount /dev/sda1 /mnt/new',
@@ -330,7 +350,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-10-18T16:28:00.000+02:00',
           text: lines(
-            'Put the new name into the table of the new root, and check the table. Skip `cp` when its copy exists already.',
+            'Put the new name into the table of the new root. IF the copy of the table exists already, skip `cp`. The last command checks the table.',
             '',
             '```sh',
             'cp -a /mnt/new/etc/fstab /mnt/new/etc/fstab.card',
@@ -401,7 +421,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-10-18T16:33:50.000+02:00',
           text: lines(
-            'Write the boot menu with both roots. Put the UUID of `/dev/sda1` under `disk` and that of the card under `card`. Skip `cp` when its copy exists already.',
+            'Write the boot menu with both roots. Under `disk` stands the UUID of `/dev/sda1`, under `card` that of the card. IF the copy of the menu exists already, skip `cp`.',
             '',
             '```sh',
             'mount -o remount,rw /boot',
@@ -498,7 +518,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-10-18T16:38:30.000+02:00',
           text: lines(
-            'Check the new file system, shut down, take the stick out and start again.',
+            'Restart the machine without the stick. The commands check the new file system and shut the machine down.',
             '',
             '```sh',
             'umount /mnt/new',
@@ -511,6 +531,11 @@ export const procedure: SampleProcedure = {
             { from: { entry: 'a-fsck' }, words: 'e2fsck -f /dev/sda1' },
             { from: { entry: 'a-poweroff' }, words: 'systemctl poweroff' },
           ],
+        },
+        {
+          kind: 'expect',
+          moment: '2026-10-18T16:39:00.000+02:00',
+          text: '`e2fsck` names no error, and the machine comes up again.',
         },
         {
           kind: 'if it fails',
@@ -532,7 +557,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-10-18T16:40:50.000+02:00',
           text: lines(
-            'See from where it runs, and count the readings twice, some minutes apart.',
+            'See from where it runs. The last command counts the readings; run it twice, ten minutes apart.',
             '',
             '```sh',
             'findmnt -no SOURCE,UUID /',
@@ -587,6 +612,15 @@ export const procedure: SampleProcedure = {
           ],
         },
       ],
+    },
+  ],
+  silences: [
+    {
+      moment: '2026-10-18T16:47:00.000+02:00',
+      rule: 'literal value',
+      step: 2,
+      words: '/dev/sda',
+      reason: 'The name is read off in this very step, and once more before anything is destroyed.',
     },
   ],
 }

@@ -9,15 +9,28 @@ export const procedure: SampleProcedure = {
   purpose: lines(
     'People reach the service by name and over TLS. Only the proxy reaches it directly.',
     '',
-    'Made for Debian 12, nginx 1.22 and OpenSSL 3.0. You need root shells on three machines: the authority (desk), the proxy (gate) and the service (weather). nginx runs on the last two; the service listens on 127.0.0.1:8080. You need a stick at `/dev/sdb1`, and copies of `/etc/nginx` from the proxy and the service. Steps 1 to 5 and 9 are done once. To renew a certificate, follow steps 6 to 8, 10 and 11.',
+    'Made for Debian 12, nginx 1.22 and OpenSSL 3.0. You need root shells on three machines: the authority (desk), the proxy (gate) and the service (weather). The web server nginx runs on the last two; the service listens on 127.0.0.1:8080. You need a stick at `/dev/sdb1`, and copies of `/etc/nginx` from the proxy and the service. Steps 1 to 5 and 9 are done once. To renew a certificate, follow steps 6 to 8, 10 and 11.',
   ),
+  own: [
+    {
+      kind: 'how to undo',
+      moment: '2026-11-15T15:38:00.000+01:00',
+      text: 'On the proxy, remove the link `/etc/nginx/sites-enabled/www`. Put the copies of `/etc/nginx` back on both machines. Reload nginx on both.',
+    },
+  ],
   steps: [
     {
+      place: { host: 'desk', user: 'root' },
       parts: [
+        {
+          kind: 'done already',
+          moment: '2026-11-15T15:00:40.000+01:00',
+          text: '`/root/ca/root.key` exists. A second key would replace the one that clients trust.',
+        },
         {
           kind: 'caution',
           moment: '2026-11-15T15:01:10.000+01:00',
-          text: '**Notice:** A lost passphrase cannot be reset: every client must then be taught a new root. Write it on paper and keep the paper in a safe place. IF `/root/ca/root.key` exists already, stop: a second key would replace the one that clients trust.',
+          text: '**Notice:** A lost passphrase cannot be reset: every client must then be taught a new root.\n\n*To avoid it:* Write it on paper and keep the paper in a safe place.',
           carries: [
             {
               from: { source: 'small-authorities' },
@@ -44,15 +57,21 @@ export const procedure: SampleProcedure = {
             },
           ],
         },
+        {
+          kind: 'expect',
+          moment: '2026-11-15T15:02:50.000+01:00',
+          text: 'It asks for the passphrase twice. Then `root.key` lies in `/root/ca`.',
+        },
       ],
     },
     {
+      place: { directory: '/root/ca' },
       parts: [
         {
           kind: 'do',
           moment: '2026-11-15T15:03:30.000+01:00',
           text: lines(
-            'Make the root certificate. Put your own domain in place of observatory.home.arpa.',
+            'Make the root certificate. It is bound to one domain, here observatory.home.arpa.',
             '',
             '```sh',
             "openssl req -x509 -new -key root.key -days 3650 -subj '/O=Hill Observatory/CN=Hill Observatory Root' -addext 'keyUsage=critical,keyCertSign,cRLSign' -addext 'nameConstraints=critical,permitted;DNS:observatory.home.arpa' -out root.crt",
@@ -115,7 +134,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-11-15T15:07:00.000+01:00',
           text: lines(
-            'Make the issuing authority and sign it with the root.',
+            'Make the issuing authority, signed by the root.',
             '',
             '```sh',
             'openssl genpkey -algorithm EC -pkeyopt ec_paramgen_curve:P-256 -aes256 -out issuing.key',
@@ -140,6 +159,11 @@ export const procedure: SampleProcedure = {
               ),
             },
           ],
+        },
+        {
+          kind: 'expect',
+          moment: '2026-11-15T15:07:30.000+01:00',
+          text: 'The last command asks for the passphrase of the root and prints the subject of the issuing authority.',
         },
         {
           kind: 'why',
@@ -180,6 +204,7 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { host: 'gate', user: 'root' },
       parts: [
         {
           kind: 'do',
@@ -203,6 +228,11 @@ export const procedure: SampleProcedure = {
           ],
         },
         {
+          kind: 'expect',
+          moment: '2026-11-15T15:12:10.000+01:00',
+          text: '`www.key` lies in `/etc/nginx/tls`, and only root can read it.',
+        },
+        {
           kind: 'why',
           moment: '2026-11-15T15:12:50.000+01:00',
           text: 'Private keys stay on the machine that uses them. What travels on the stick is public.',
@@ -213,12 +243,13 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { directory: '/etc/nginx/tls' },
       parts: [
         {
           kind: 'do',
           moment: '2026-11-15T15:14:00.000+01:00',
           text: lines(
-            'Make the request with every name that people use, and look at it. Then carry it to the authority.',
+            'Make the request with every name that people use. The second command shows the names, the third one puts the request on the stick.',
             '',
             '```sh',
             "cd /etc/nginx/tls && openssl req -new -key www.key -subj '/CN=www.observatory.home.arpa' -addext 'subjectAltName=DNS:www.observatory.home.arpa,DNS:gate.observatory.home.arpa' -out www.csr",
@@ -259,6 +290,7 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { host: 'desk', user: 'root', directory: '/root/ca' },
       parts: [
         {
           kind: 'do',
@@ -282,6 +314,11 @@ export const procedure: SampleProcedure = {
           ],
         },
         {
+          kind: 'expect',
+          moment: '2026-11-15T15:18:00.000+01:00',
+          text: 'The last command asks for the passphrase of the issuing authority and prints the subject of the server.',
+        },
+        {
           kind: 'why',
           moment: '2026-11-15T15:18:40.000+01:00',
           text: 'The request has the names, and signing drops them without `-copy_extensions copy`.',
@@ -301,7 +338,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-11-15T15:19:50.000+01:00',
           text: lines(
-            'Look at names, dates and chain. Then put the chain on the stick.',
+            'Put the chain on the stick. The first two commands show names, dates and chain.',
             '',
             '```sh',
             'openssl x509 -in www.crt -noout -dates -ext subjectAltName',
@@ -372,6 +409,7 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { host: 'weather', user: 'root' },
       parts: [
         {
           kind: 'do',
@@ -416,6 +454,7 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { host: 'gate', user: 'root' },
       parts: [
         {
           kind: 'caution',
@@ -433,7 +472,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-11-15T15:29:10.000+01:00',
           text: lines(
-            'On the proxy, install the chain and the site, and test. On the first run there is no old chain to keep; skip the first command.',
+            'On the proxy, install the chain and the site. The last command tests before it reloads. IF there is no old chain to keep, skip the first command.',
             '',
             '```sh',
             'cp -a /etc/nginx/tls/www-chain.crt /etc/nginx/tls/www-chain.crt.old',
@@ -511,6 +550,7 @@ export const procedure: SampleProcedure = {
       ],
     },
     {
+      place: { host: 'desk', user: 'root' },
       parts: [
         {
           kind: 'do',
@@ -571,6 +611,29 @@ export const procedure: SampleProcedure = {
           text: 'Write the day of renewal into the calendar of the volunteers, one month before the end.',
         },
       ],
+    },
+  ],
+  silences: [
+    {
+      moment: '2026-11-15T15:39:00.000+01:00',
+      rule: 'literal value',
+      step: 2,
+      words: 'observatory.home.arpa',
+      reason: 'These are the names of this observatory, and the step says so.',
+    },
+    {
+      moment: '2026-11-15T15:39:20.000+01:00',
+      rule: 'literal value',
+      step: 6,
+      words: '/dev/sdb1',
+      reason: 'The stick is named among what is needed before the first step.',
+    },
+    {
+      moment: '2026-11-15T15:39:40.000+01:00',
+      rule: 'no evidence',
+      step: 12,
+      words: 'Write the day of renewal into the calendar of the volunteers, one month before the end.',
+      reason: 'It was agreed at a table, not at a keyboard.',
     },
   ],
 }

@@ -9,8 +9,15 @@ export const procedure: SampleProcedure = {
   purpose: lines(
     'One machine gives the time to all others, also while the uplink is down.',
     '',
-    'Made for Debian 12 and chrony 4.3. You need a root shell on the server and on each client, and a name for the server that every client resolves. The network below is 192.0.2.0/24; put your own.',
+    'Made for Debian 12 and chrony 4.3. You need a root shell on the server and on each client, and a name for the server that every client resolves. The network of this house is 192.0.2.0/24.',
   ),
+  own: [
+    {
+      kind: 'how to undo',
+      moment: '2026-11-03T20:03:00.000+01:00',
+      text: 'On each machine, take the `#` before `pool` away again. Remove the files that were made below `/etc/chrony`. Restart chrony.',
+    },
+  ],
   steps: [
     {
       parts: [
@@ -56,7 +63,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-11-03T19:34:40.000+01:00',
           text: lines(
-            'Name the sources upstream. Put your own in place of these two.',
+            'Name the sources upstream. These two are those of this house.',
             '',
             '```sh',
             "echo 'server time1.example.org iburst' > /etc/chrony/sources.d/upstream.sources",
@@ -72,6 +79,11 @@ export const procedure: SampleProcedure = {
               ),
             },
           ],
+        },
+        {
+          kind: 'expect',
+          moment: '2026-11-03T19:35:10.000+01:00',
+          text: 'The file has two lines that begin with `server`.',
         },
         {
           kind: 'why',
@@ -92,21 +104,20 @@ export const procedure: SampleProcedure = {
         {
           kind: 'caution',
           moment: '2026-11-03T19:37:00.000+01:00',
-          text: '**Notice:** Put `local` on the server only. A client with `local` becomes an island that believes itself, and its logs go wrong.',
+          text: '**Notice:** A client with `local` becomes an island that believes itself, and its logs go wrong.\n\n*To avoid it:* Put `local` on the server only.',
           carries: [
             {
               from: { source: 'closed-time' },
-              words:
-                'Put `local` on the server only. A client with `local` becomes an island that believes itself.',
-              as: 'Put `local` on the server only. A client with `local` becomes an island that believes itself',
+              words: 'A client with `local` becomes an island that believes itself',
             },
+            { from: { source: 'closed-time' }, words: 'Put `local` on the server only.' },
           ],
         },
         {
           kind: 'do',
           moment: '2026-11-03T19:38:10.000+01:00',
           text: lines(
-            'Allow your own network, and let the server serve its own clock.',
+            'Let the server serve its own clock to your network.',
             '',
             '```sh',
             "cat > /etc/chrony/conf.d/observatory.conf <<'END'",
@@ -127,6 +138,7 @@ export const procedure: SampleProcedure = {
             { from: { entry: 'b-allow' }, words: 'allow 192.0.2.0/24' },
           ],
         },
+        { kind: 'expect', moment: '2026-11-03T19:38:40.000+01:00', text: 'The file has three lines.' },
         {
           kind: 'why',
           moment: '2026-11-03T19:39:20.000+01:00',
@@ -146,7 +158,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-11-03T19:40:30.000+01:00',
           text: lines(
-            'Check the configuration, then restart.',
+            'Restart the service. The first command tests its configuration.',
             '',
             '```sh',
             'chronyd -p > /dev/null && systemctl restart chrony',
@@ -172,6 +184,11 @@ export const procedure: SampleProcedure = {
           moment: '2026-11-03T19:44:00.000+01:00',
           text: lines('Let the service start at boot.', '', '```sh', 'systemctl enable --now chrony', '```'),
           carries: [{ from: { entry: 'b-start' }, words: 'systemctl enable --now chrony' }],
+        },
+        {
+          kind: 'expect',
+          moment: '2026-11-03T19:44:30.000+01:00',
+          text: '`systemctl is-active chrony` says `active`.',
         },
         {
           kind: 'if it fails',
@@ -232,7 +249,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-11-03T19:49:50.000+01:00',
           text: lines(
-            'On each client, take the pool away, name the server and start the service.',
+            'On each client, make the server the only source.',
             '',
             '```sh',
             "sed -i 's/^pool /#pool /' /etc/chrony/chrony.conf",
@@ -251,6 +268,11 @@ export const procedure: SampleProcedure = {
             },
           ],
         },
+        {
+          kind: 'expect',
+          moment: '2026-11-03T19:50:20.000+01:00',
+          text: '`systemctl is-active chrony` says `active`.',
+        },
       ],
     },
     {
@@ -259,7 +281,7 @@ export const procedure: SampleProcedure = {
           kind: 'do',
           moment: '2026-11-03T19:51:00.000+01:00',
           text: lines(
-            'On the client, ask for samples now and wait until the clock is set.',
+            'On the client, set the clock from samples that are taken now.',
             '',
             '```sh',
             'chronyc burst 4/4',
@@ -279,7 +301,7 @@ export const procedure: SampleProcedure = {
           kind: 'if it fails',
           moment: '2026-11-03T19:53:20.000+01:00',
           text: lines(
-            'IF it gives up after six tries, see whether the network is well:',
+            'IF it gives up after six tries, see whether the server answers:',
             '',
             '```sh',
             'ping -c 2 clock.observatory.home.arpa',
@@ -290,7 +312,7 @@ export const procedure: SampleProcedure = {
             {
               from: { entry: 'b-client-thinks' },
               words: 'The network is well.',
-              as: 'see whether the network is well',
+              as: 'see whether the server answers',
             },
           ],
         },

@@ -1,7 +1,7 @@
 /** Rules about how commands are written. */
 import { effectOf } from '../../../shell/effects.ts'
-import { findProblems, readScript, simpleCommandsOf } from '../../../shell/reading/read.ts'
-import { findPasted, type PastedLine } from '../pasted.ts'
+import { findPasted, type Pasted } from '../../../shell/pasted.ts'
+import { findProblems } from '../../../shell/reading/read.ts'
 import {
   faultAt,
   placeIn,
@@ -58,11 +58,11 @@ const pastedPrompt: Rule = {
   declares: ['refused command', 'no expect'],
   find: (reading) =>
     scriptsOf(reading).flatMap(({ row, read, script }) =>
-      findPasted(script.text, literalLines(script)).map((line) => pastedFault(row, read, script, line)),
+      findPasted(script.text).map((line) => pastedFault(row, read, script, line)),
     ),
 }
 
-function pastedFault(row: ReadRow | null, { part }: ReadPart, script: Script, line: PastedLine): FaultPlace {
+function pastedFault(row: ReadRow | null, { part }: ReadPart, script: Script, line: Pasted): FaultPlace {
   const range = { start: placeIn(script, line.from), end: placeIn(script, line.to) }
   if (line.is === 'output')
     return faultAt(
@@ -77,15 +77,6 @@ function pastedFault(row: ReadRow | null, { part }: ReadPart, script: Script, li
     edits: [{ part: part.id, ...range, insert: '' }],
   }
   return faultAt(row, part, range, 'A prompt stands before the command.', mend)
-}
-
-/** Lines of here-documents and of quoted words over several lines are text of their own. */
-function literalLines({ text }: Script): (from: number) => boolean {
-  const inside = simpleCommandsOf(readScript(text).root).flatMap(({ words, redirections }) => [
-    ...words.map(({ from, to }) => ({ from, to })),
-    ...redirections.flatMap(({ body }) => (body ? [{ from: body.from - 1, to: body.to + 200 }] : [])),
-  ])
-  return (at) => inside.some(({ from, to }) => at > from && at < to)
 }
 
 const sudoAsRoot: Rule = {

@@ -1,7 +1,9 @@
 /** Rules about what a step lacks. */
 import { changesState } from '../../../shell/effects.ts'
+import { undoOf } from '../../../shell/undo.ts'
 import { faultAt, faultOf, partOf, type Reading, type ReadRow } from '../reading.ts'
 import { handbook, practice, remembered, type Rule } from '../rule.ts'
+import type { Mend } from '../types.ts'
 
 const changing = ({ commands }: ReadRow) => commands.find(({ seen }) => changesState(seen))
 
@@ -46,9 +48,23 @@ const noUndo: Rule = {
       const command = changing(row)
       if (!command || row.row.pointOfNoReturn || partOf(row, 'undo')) return []
       const says = 'This changes something, and neither the step nor the procedure says how to undo it.'
-      return [faultAt(row, command.part, command, says)]
+      return [faultAt(row, command.part, command, says, undoMend(row, command.text))]
     })
   },
+}
+
+/** A way back is proposed where the step has one command and a table knows what undoes it. */
+function undoMend({ row, commands }: ReadRow, text: string): Mend | null {
+  const undo = commands.length === 1 ? undoOf(text) : null
+  if (undo === null) return null
+  const fence = `\`\`\`sh\n${undo}\n\`\`\``
+  return {
+    does: 'add a part',
+    label: 'Add the command that undoes it',
+    step: row.id,
+    kind: 'undo',
+    text: fence,
+  }
 }
 
 const noEvidence: Rule = {
