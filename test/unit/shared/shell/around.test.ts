@@ -1,9 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { effectOf } from '../../../../shared/shell/effects.ts'
 import { whatItFetches } from '../../../../shared/shell/fetches.ts'
 import { destructionsIn, interactionOf } from '../../../../shared/shell/hazards.ts'
 import { disturbsOf, needsOf } from '../../../../shared/shell/needs.ts'
 import { findPasted } from '../../../../shared/shell/pasted.ts'
+import { seenCommands } from '../../../../shared/shell/seen.ts'
 import { undoes, undoOf, undoPairs } from '../../../../shared/shell/undo.ts'
 
 describe('a command undoes another', () => {
@@ -254,6 +256,37 @@ describe('what was pasted along with a command', () => {
           expect(rest).toBe(typed.join('\n'))
         },
       ),
+    )
+  })
+})
+
+describe('any text at all', () => {
+  it('is looked at without a failure, and with places in it', () => {
+    const piece = fc.constantFrom(
+      ...'$\'"`(){}<>|&;\\ \n#=!-*~',
+      ...'sudo ssh su -c -u env xargs find -exec {} docker exec apt install tar -C -f git sh -- >f <<E flock'.split(
+        ' ',
+      ),
+    )
+    fc.assert(
+      fc.property(fc.array(fc.tuple(piece, fc.constantFrom('', ' ')), { maxLength: 14 }), (parts) => {
+        const text = parts.flat().join('')
+        for (const seen of seenCommands(text)) {
+          expect([seen.from >= 0, seen.from <= seen.to, seen.to <= text.length]).toEqual([true, true, true])
+          expect(effectOf(seen).effects.length).toBeLessThanOrEqual(5)
+        }
+        for (const { from, to } of [...whatItFetches(text), ...findPasted(text)]) {
+          expect([from >= 0, from <= to, to <= text.length]).toEqual([true, true, true])
+        }
+        expect([
+          undoes(text, text),
+          undoOf(text),
+          needsOf(text),
+          disturbsOf(text),
+          interactionOf(text),
+        ]).toHaveLength(5)
+      }),
+      { numRuns: 3000 },
     )
   })
 })
