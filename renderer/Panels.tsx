@@ -6,10 +6,12 @@ import { LogsPanel } from './logs/index.ts'
 import { MachinesPanel } from './machines/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
 import { PhotosPanel } from './panes/journal/pictures/index.ts'
+import { MadeForPanel } from './parameters/MadeForPanel.tsx'
 import { ProblemsPanel } from './problems/index.ts'
 import { SealPanel } from './seal/index.ts'
 import type { OpenPanel } from './store/panels.ts'
 import { useWorkspaceState } from './store/useWorkspace.ts'
+import { VersionsPanel } from './versions/VersionsPanel.tsx'
 
 export function OpenedPanel(): ReactNode {
   const panel = useWorkspaceState((state) => state.panel)
@@ -32,6 +34,10 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <ProjectsPanel />
     case 'photos':
       return <PhotosPanel />
+    case 'made for':
+      return <MadeForPanel key={panel.procedure} procedure={panel.procedure} />
+    case 'versions':
+      return <VersionsPanel key={panel.procedure} procedure={panel.procedure} />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

@@ -1,5 +1,5 @@
 /** The panels beside the panes that a person can open, one at a time. None is modal. */
-import type { EntryId, MachineId } from '../../shared/lab/ids.ts'
+import type { EntryId, MachineId, ProcedureId } from '../../shared/lab/ids.ts'
 
 export type OpenPanel =
   /** The machines of the lab; one of them with all that happened on it. */
@@ -16,6 +16,10 @@ export type OpenPanel =
   | { readonly kind: 'projects' }
   /** Photos that are to be placed by the times at which they were taken. */
   | { readonly kind: 'photos' }
+  /** A procedure filled in for another host. */
+  | { readonly kind: 'made for'; readonly procedure: ProcedureId }
+  /** The versions of a procedure, and what differs between them. */
+  | { readonly kind: 'versions'; readonly procedure: ProcedureId }
   | { readonly kind: 'help'; readonly page: HelpPage }
 
 export const helpPages = ['terminal logs'] as const

@@ -4,10 +4,12 @@ import { memo, useMemo, type ReactElement } from 'react'
 import { Fragment, jsx, jsxs } from 'react/jsx-runtime'
 import type { Range } from '../../shared/lab/model.ts'
 import { markRanges } from '../../shared/markdown/marks.ts'
+import { setPlaceholdersApart } from '../../shared/markdown/placeholders.ts'
 import { renderMarkdown } from '../../shared/markdown/render.ts'
 import { sourceRangeOf, type RunPoint } from '../../shared/markdown/runs.ts'
 import { MarkdownPicture } from './blobs.tsx'
 import { Fence } from './Fence.tsx'
+import { Placeholder } from './placeholders.tsx'
 import { TickBox } from './ticks.tsx'
 import './markdown.css'
 
@@ -20,7 +22,7 @@ interface MarkdownProps {
 }
 
 const noMarks: readonly Range[] = []
-const components = { img: MarkdownPicture, input: TickBox, pre: Fence }
+const components = { data: Placeholder, img: MarkdownPicture, input: TickBox, pre: Fence }
 
 /**
  * Shows a Markdown text. Nothing in it runs, loads or navigates: a link is an `a.address` without `href` whose address
@@ -61,7 +63,7 @@ function keptOf(text: string): Kept {
 }
 
 function readText(text: string): Kept {
-  const tree = renderMarkdown(text)
+  const tree = setPlaceholdersApart(renderMarkdown(text), text)
   let plain: ReactElement | undefined
   return { tree, plain: () => (plain ??= toElement(tree)) }
 }

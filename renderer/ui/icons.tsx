@@ -19,12 +19,16 @@ import { ArrowsMergeIcon as ArrowsMerge } from '@phosphor-icons/react/dist/csr/A
 import { BookOpenTextIcon as BookOpenText } from '@phosphor-icons/react/dist/csr/BookOpenText'
 import { BoxArrowDownIcon as BoxArrowDown } from '@phosphor-icons/react/dist/csr/BoxArrowDown'
 import { BoxArrowUpIcon as BoxArrowUp } from '@phosphor-icons/react/dist/csr/BoxArrowUp'
+import { BracketsSquareIcon as BracketsSquare } from '@phosphor-icons/react/dist/csr/BracketsSquare'
 import { BrowserIcon as Browser } from '@phosphor-icons/react/dist/csr/Browser'
 import { CaretDownIcon as CaretDown } from '@phosphor-icons/react/dist/csr/CaretDown'
 import { CaretLineLeftIcon as CaretLineLeft } from '@phosphor-icons/react/dist/csr/CaretLineLeft'
 import { CaretLineRightIcon as CaretLineRight } from '@phosphor-icons/react/dist/csr/CaretLineRight'
 import { CaretRightIcon as CaretRight } from '@phosphor-icons/react/dist/csr/CaretRight'
+import { ChatTextIcon as ChatText } from '@phosphor-icons/react/dist/csr/ChatText'
 import { CheckIcon as Check } from '@phosphor-icons/react/dist/csr/Check'
+import { FlagIcon as Flag } from '@phosphor-icons/react/dist/csr/Flag'
+import { TextboxIcon as Textbox } from '@phosphor-icons/react/dist/csr/Textbox'
 import { FileCodeIcon as FileCode } from '@phosphor-icons/react/dist/csr/FileCode'
 import { CheckCircleIcon as CheckCircle } from '@phosphor-icons/react/dist/csr/CheckCircle'
 import { ClockIcon as Clock } from '@phosphor-icons/react/dist/csr/Clock'
@@ -138,6 +142,10 @@ export const PartDoneAlreadyIcon = asIcon(CheckCircle)
 export const PartFileIcon = asIcon(FileCode)
 export const PartHoldIcon = asIcon(HandPalm)
 export const PartUndoIcon = asIcon(ArrowUUpLeft)
+export const ParameterIcon = asIcon(BracketsSquare)
+export const FillInIcon = asIcon(Textbox)
+export const VersionIcon = asIcon(Flag)
+export const RemarkIcon = asIcon(ChatText)
 export const CarryIcon = asIcon(ArrowRight, 'bold')
 export const TraceIcon = asIcon(Path)
 export const UndoIcon = asIcon(ArrowUUpLeft)

@@ -3,9 +3,11 @@ import { EditorState, Prec, type Extension, type TransactionSpec } from '@codemi
 import { keymap, type EditorView } from '@codemirror/view'
 import { useRef } from 'react'
 import type { Part, Range } from '../../../shared/lab/model.ts'
+import { editorPlaceholders, makeParameterOfSelection, toShownPlaceholders } from '../../parameters/index.ts'
 import { insertBlock, SketchMenu } from '../../sketch/index.ts'
 import { carryFragment } from '../../store/gestures.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
+import { parametersOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { selectedRanges } from '../../editor/extensions.ts'
 import { TextEditor } from '../../editor/TextEditor.tsx'
@@ -113,12 +115,21 @@ function keysOf(
         return true
       },
     },
+    { key: 'Alt-m', run: () => makeParameterOfSelection(workspace) },
   ]
   const carrying = Prec.high(
     keymap.of([{ key: 'Alt-c', run: (view) => carry(selectedRanges(view), view.state.doc.toString()) }]),
   )
-  if (!isOneLine(part)) return [keymap.of(common), carrying]
-  return [keymap.of([...common, { key: 'Enter', shift: leaving, run: leaving }]), carrying, oneLine]
+  const placeholders = editorPlaceholders(() =>
+    toShownPlaceholders(parametersOf(workspace.requireView(), part.procedure)),
+  )
+  if (!isOneLine(part)) return [keymap.of(common), carrying, placeholders]
+  return [
+    placeholders,
+    keymap.of([...common, { key: 'Enter', shift: leaving, run: leaving }]),
+    carrying,
+    oneLine,
+  ]
 }
 
 /** Line ends that are pasted or dropped into a title become spaces. */

@@ -3,6 +3,7 @@ import { memo, type KeyboardEvent, type MouseEvent } from 'react'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { Part, Range } from '../../../shared/lab/model.ts'
 import { writeFragment } from '../../editor/fragments.ts'
+import { makeParameterOfSelection } from '../../parameters/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Markdown, selectionToSourceRange } from '../../ui/Markdown.tsx'
 import { activate } from './acts.ts'
@@ -40,7 +41,8 @@ export const PartText = memo(function PartText({
     const act = actOfKey(event)
     if (!act) return
     event.preventDefault()
-    if (act === 'edit') void activate(workspace, part.id)
+    if (act === 'parameter') makeParameterOfSelection(workspace)
+    else if (act === 'edit') void activate(workspace, part.id)
     else if (act === 'trace') workspace.set({ traced: { kind: 'part', id: part.id } })
     else workspace.set({ carrying: pick(event.currentTarget, true) })
   }
@@ -48,7 +50,7 @@ export const PartText = memo(function PartText({
     <div
       role="group"
       aria-label={name}
-      aria-keyshortcuts="Enter F2 Alt+T Alt+C"
+      aria-keyshortcuts="Enter F2 Alt+T Alt+C Alt+M"
       data-node={part.id}
       tabIndex={tabIndex}
       className={`st-part-read ${className}`}
@@ -86,9 +88,11 @@ function selectedRange(root: HTMLElement): Range | null {
   return selection && !selection.isCollapsed ? selectionToSourceRange(root, selection) : null
 }
 
-function actOfKey(event: KeyboardEvent): 'edit' | 'trace' | 'carry' | null {
+const altActs = { KeyT: 'trace', KeyC: 'carry', KeyM: 'parameter' } as const
+
+function actOfKey(event: KeyboardEvent): 'edit' | 'trace' | 'carry' | 'parameter' | null {
   if (event.ctrlKey || event.metaKey || event.shiftKey) return null
-  if (event.altKey) return event.code === 'KeyT' ? 'trace' : event.code === 'KeyC' ? 'carry' : null
+  if (event.altKey) return altActs[event.code as keyof typeof altActs] ?? null
   return event.key === 'Enter' || event.key === 'F2' ? 'edit' : null
 }
 

@@ -3,6 +3,7 @@ import { useEffect, useRef, type DragEvent } from 'react'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { ProjectView } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { ParametersBlock } from '../../parameters/index.ts'
 import { setProcedurePlace } from '../../store/gestures.ts'
 import { Button, Menu } from '../../ui/index.ts'
 import { AddIcon } from '../../ui/icons.tsx'
@@ -42,6 +43,7 @@ export function Procedure({ view, shown }: ProcedureProps) {
       onDrop={(event) => onDropOnWhole(event, workspace, shown)}
     >
       {shown.own.filter(({ part }) => !standsBehind(part.kind)).map(ownPart)}
+      <ParametersBlock procedure={shown.id} />
       <Beginning shown={shown} />
       <Rows shown={shown} title={title} marks={marks} />
       <div className="st-procedure-add">

@@ -1,6 +1,7 @@
 /** The lines of the menus of parts. */
 import type { MenuLine } from '../../ui/index.ts'
 import { AmendIcon, CarryIcon, CopyIcon, RemoveIcon, StrikeOutIcon, TraceIcon } from '../../ui/icons.tsx'
+import { lineOfMaking } from '../../parameters/index.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { activate, copyFragment, takePartAway } from './acts.ts'
 import { setPane } from './paneStore.ts'
@@ -44,6 +45,7 @@ export function linesOfPart(workspace: Workspace, { part, text }: ShownPart, tit
       ...isEmpty,
       onChoose: () => fragment && copyFragment(workspace, fragment),
     },
+    lineOfMaking(workspace, part.id, part.procedure),
     rule('r'),
     {
       id: 'strike',

@@ -1,7 +1,8 @@
 /** The lines of the menus of the procedure as a whole. */
 import type { Workspace } from '../../store/workspace.ts'
+import { openParameterForm } from '../../parameters/index.ts'
 import type { MenuLine } from '../../ui/index.ts'
-import { PartHeadingIcon, PlaceIcon } from '../../ui/icons.tsx'
+import { ParameterIcon, PartHeadingIcon, PlaceIcon } from '../../ui/icons.tsx'
 import { addStepAtEnd, openOwnPart } from './acts.ts'
 import { ownPartIcons } from './ownPartIcons.ts'
 import { setPane } from './paneStore.ts'
@@ -24,6 +25,13 @@ export function linesOfAddingTo(workspace: Workspace, shown: ShownProcedure): Me
       icon: PlaceIcon,
       hint: 'machine, user, directory',
       onChoose: () => setPane({ placing: 'start' }),
+    },
+    {
+      id: 'parameter',
+      word: 'Parameter…',
+      icon: ParameterIcon,
+      hint: 'a value that is asked for',
+      onChoose: () => openParameterForm({ kind: 'make', procedure: shown.id, selected: null }),
     },
     { kind: 'rule', id: 'r' },
     ...missingOwnKinds(shown).map((kind) => ({

@@ -7,6 +7,7 @@ import { Button, Menu } from '../../ui/index.ts'
 import { AddIcon, ExportIcon, ProcedureIcon } from '../../ui/icons.tsx'
 import { countSteps } from '../../../shared/procedure/rows/numbers.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
+import { WithParameters } from '../../parameters/index.ts'
 import { StrikeOut } from '../StrikeOut.tsx'
 import { BeginForm, NoProcedure } from './BeginProcedure.tsx'
 import { ExportPanel, exportOpener } from './ExportPanel.tsx'
@@ -67,7 +68,9 @@ function Body({ view, shown }: PartsOfPane) {
     <>
       {isBeginning ? <BeginForm /> : null}
       {isExporting ? <ExportPanel key={`export ${shown.id}`} procedure={shown.id} /> : null}
-      <Procedure key={shown.id} view={view} shown={shown} />
+      <WithParameters key={shown.id} view={view} procedure={shown.id}>
+        <Procedure view={view} shown={shown} />
+      </WithParameters>
       {striking ? <StrikeOut {...striking} onClose={() => setPane({ striking: null })} /> : null}
     </>
   )

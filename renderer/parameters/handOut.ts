@@ -1,0 +1,49 @@
+/** A filled procedure leaves the program: by the clipboard or as a file. */
+import { procedureToMarkdown } from '../../shared/export/procedure-markdown.ts'
+import { toFileName, type HostResult } from '../../shared/host.ts'
+import { plainWords } from '../../shared/markdown/words.ts'
+import { fillPlaceholders, type Values } from '../../shared/procedure/values/placeholders.ts'
+import { toExportInput } from '../panes/procedure/exportInput.ts'
+import { readExportRecords } from '../panes/procedure/exportRecords.ts'
+import type { ShownProcedure } from '../panes/procedure/shown.ts'
+import type { Workspace } from '../store/workspace.ts'
+import { fillProcedure } from './filled.ts'
+
+/** The whole of it as one Markdown document, with its sources as footnotes. */
+export async function filledMarkdown(
+  workspace: Workspace,
+  shown: ShownProcedure,
+  values: Values,
+): Promise<string> {
+  const records = await readExportRecords(workspace.requireLab().queries, shown)
+  return procedureToMarkdown(toExportInput(fillProcedure(shown, values), records), { journal: false })
+}
+
+/** @param named values that may stand in the file's name */
+export async function saveFilled(
+  workspace: Workspace,
+  shown: ShownProcedure,
+  values: Values,
+  named: Values,
+): Promise<HostResult<{ kind: 'saved'; name: string } | { kind: 'cancelled' }>> {
+  const markdown = await filledMarkdown(workspace, shown, values)
+  const title = plainWords(fillPlaceholders(shown.title?.text ?? '', named).text, 80)
+  return workspace.host.saveFile({
+    suggestedName: `${toFileName(title, 'procedure')}.md`,
+    mediaType: 'text/markdown',
+    bytes: new TextEncoder().encode(markdown),
+  })
+}
+
+/** Puts a text on the clipboard and says so, without repeating it. */
+export async function copyText(workspace: Workspace, text: string): Promise<void> {
+  try {
+    await navigator.clipboard.writeText(text)
+    workspace.say('done', 'Copied.')
+  } catch {
+    workspace.say(
+      'problem',
+      'It could not be copied. Nothing was changed; select the words and press Ctrl+C.',
+    )
+  }
+}
