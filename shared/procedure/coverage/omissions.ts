@@ -118,6 +118,10 @@ const ofShell = new Set([
   '',
 ])
 
+/** Whether a command changes the shell that it is typed in, and nothing else. */
+export const isOfShell = ({ program, changed }: Pick<Deed, 'program' | 'changed'>): boolean =>
+  changed.length === 0 && ofShell.has(program ?? ' ')
+
 function isListed(deed: Deed): boolean {
   if (deed.outcome === 'failed') return false
   return isChanging(deed) || (!deed.effect.isKnown && !ofShell.has(deed.program ?? ' '))
