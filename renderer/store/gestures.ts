@@ -11,17 +11,21 @@ import {
   addSource,
   addStep,
   answerProblem,
+  beginPart,
   changePartFile,
   changeProcedure,
   changeSource,
   changeStep,
+  makeChange,
   markEntries,
   moveSteps,
+  newPart,
   positionAfter,
   removePart,
   removeSteps,
   rowsUnder,
   withdrawEntry,
+  writeText,
   type CaptureInput,
   type EntryInput,
   type ProjectFields,
@@ -45,6 +49,7 @@ import type {
 } from '../../shared/lab/model.ts'
 import type { Act, StoredChange } from '../../shared/lab/change.ts'
 import type { Result } from '../../shared/lab/result.ts'
+import { changeBetween, toStorableText } from '../../shared/lab/text.ts'
 import type { Carried } from '../../shared/distil/carry.ts'
 import { landingBehind, levelBehind, moveOf, neighbourBehind } from '../../shared/procedure/rows/order.ts'
 import { countRows } from '../../shared/procedure/rows/numbers.ts'
@@ -253,17 +258,40 @@ export async function beginStep(
   return (await workspace.commit(change)) ? part : null
 }
 
-/** @param file what it says of its file, for a part of the kind `file` */
 export async function beginPartOf(
   workspace: Workspace,
   step: Step,
   kind: StepPartKind,
-  file: FileState | null = null,
 ): Promise<Part | null> {
   const existing = partsOfStep(workspace.requireView(), step.id).get(kind)
   if (existing) return existing
-  const { change, part } = addPart(workspace.requireLab().surroundings, step, kind, file)
+  const { change, part } = addPart(workspace.requireLab().surroundings, step, kind)
   return (await workspace.commit(change)) ? part : null
+}
+
+/** A part that holds words from the start. @param file what it says of its file, for a part of the kind `file` */
+export async function beginPartWith(
+  workspace: Workspace,
+  step: Step,
+  kind: StepPartKind,
+  text: string,
+  file: FileState | null = null,
+): Promise<Part | null> {
+  const { surroundings } = workspace.requireLab()
+  const part = newPart(surroundings, step, kind, file)
+  const change = makeChange(surroundings, 'add a part', beginPart(surroundings, part, text).operations)
+  return (await workspace.commit(change)) ? part : null
+}
+
+/** Puts another text into a part; what stands at both ends of both texts keeps its identity, and so its links. */
+export async function rewritePart(workspace: Workspace, part: Part, next: string): Promise<ChangeId | null> {
+  await workspace.flushTexts()
+  const { queries, surroundings } = workspace.requireLab()
+  const before = await queries.standing(part.id)
+  if (!before || before.text === next) return null
+  const changeSet = changeBetween(before.text, toStorableText(next))
+  const { change } = writeText(surroundings, { kind: 'part', id: part.id }, before.revision, changeSet)
+  return (await workspace.commit(change)) ? change.id : null
 }
 
 /** A part of the procedure itself: the one that it has, or a new empty one. */

@@ -10,6 +10,7 @@ import { sourceRangeOf, type RunPoint } from '../../shared/markdown/runs.ts'
 import { MarkdownPicture } from './blobs.tsx'
 import { Fence } from './Fence.tsx'
 import { Placeholder } from './placeholders.tsx'
+import { MarkdownLink } from './stepLinks.tsx'
 import { TickBox } from './ticks.tsx'
 import './markdown.css'
 
@@ -22,7 +23,7 @@ interface MarkdownProps {
 }
 
 const noMarks: readonly Range[] = []
-const components = { data: Placeholder, img: MarkdownPicture, input: TickBox, pre: Fence }
+const components = { a: MarkdownLink, data: Placeholder, img: MarkdownPicture, input: TickBox, pre: Fence }
 
 /**
  * Shows a Markdown text. Nothing in it runs, loads or navigates: a link is an `a.address` without `href` whose address

@@ -2,23 +2,25 @@
  * The proof that a tree was written well: what is read back is what was written.
  * Some trees have no Markdown that says them; this finds those before anything is lost.
  */
-import type { BlockContent, FootnoteDefinition, Nodes, Root } from 'mdast'
+import type { BlockContent, FootnoteDefinition, List, ListItem, Nodes, Root } from 'mdast'
 import { maybeTree } from '../markdown/parse.ts'
 import { serialiseMarkdown } from './serialise.ts'
 import { stepItem, withLabel } from './layout.ts'
 
-/** Says whether blocks read back as they are, both by themselves and as a labelled part of a numbered step. */
+/** Says whether blocks read back as they are: by themselves, as a labelled part of a numbered step, and of a sub-step. */
 export function isWrittenFaithfully(
   blocks: readonly BlockContent[],
   notes: readonly FootnoteDefinition[],
 ): boolean {
   const alone: Root = { type: 'root', children: [...blocks, ...notes] }
   const item = stepItem(withLabel('Label', blocks))
-  const inStep: Root = {
-    type: 'root',
-    children: [{ type: 'list', ordered: true, start: 1, spread: true, children: [item] }, ...notes],
-  }
-  return [alone, inStep].every(isReadBack)
+  const under = stepItem([{ type: 'list', ordered: false, spread: true, children: [item] }])
+  return [alone, inList(item, notes), inList(under, notes)].every(isReadBack)
+}
+
+function inList(item: ListItem, notes: readonly FootnoteDefinition[]): Root {
+  const list: List = { type: 'list', ordered: true, start: 1, spread: true, children: [item] }
+  return { type: 'root', children: [list, ...notes] }
 }
 
 function isReadBack(tree: Root): boolean {

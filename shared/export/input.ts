@@ -1,6 +1,6 @@
 /** What an exported procedure is made of: plain values that the caller gathers from the lab's records. */
-import type { EntryId, SourceId } from '../lab/ids.ts'
-import type { EntryKind, StepPartKind } from '../lab/model.ts'
+import type { EntryId, SourceId, StepId } from '../lab/ids.ts'
+import type { EntryKind, FileState, ProcedurePartKind, StepLevel, StepPartKind } from '../lab/model.ts'
 import type { Moment } from '../lab/moment.ts'
 
 /** An entry that a part rests on. */
@@ -35,15 +35,33 @@ export interface ExportedSource {
   readonly page?: string | null
 }
 
+/** Which file a part of the kind `file` sets down. */
+export type ExportedFile = Pick<FileState, 'path' | 'owner' | 'group' | 'mode' | 'form'>
+
 export interface ExportedPart {
   readonly kind: StepPartKind
   /** Markdown. */
   readonly text: string
   readonly origins: readonly Origin[]
+  readonly file?: ExportedFile | null
 }
 
 export interface ExportedStep {
   readonly parts: readonly ExportedPart[]
+  /** By which references in texts name it; left out where none can. */
+  readonly id?: StepId
+  /** A step where nothing is said. A section has its heading as its one part. */
+  readonly level?: StepLevel
+  /** Where it happens, in words, where that is another place than the one before: "on logger, as root". */
+  readonly place?: string | null
+  readonly pointOfNoReturn?: boolean
+}
+
+/** A part of the procedure itself beside its title and its purpose. */
+export interface ExportedOwnPart {
+  readonly kind: Exclude<ProcedurePartKind, 'title' | 'purpose'>
+  /** Markdown. */
+  readonly text: string
 }
 
 export interface ExportedProcedure {
@@ -51,6 +69,8 @@ export interface ExportedProcedure {
   readonly title: string
   /** Markdown. */
   readonly purpose: string
+  readonly own?: readonly ExportedOwnPart[]
+  /** Sections, steps and sub-steps in their order. */
   readonly steps: readonly ExportedStep[]
 }
 

@@ -1,4 +1,4 @@
-import type { EntryKind, StepPartKind } from '../lab/model.ts'
+import type { EntryKind, ProcedurePartKind, StepPartKind } from '../lab/model.ts'
 import type { Moment } from '../lab/moment.ts'
 
 /** What stands before each part of a step, in the order in which the parts are written: a warning before the deed. */
@@ -15,6 +15,17 @@ export const partLabels = {
   undo: 'To undo',
   why: 'Why',
 } as const satisfies Record<StepPartKind, string>
+
+/** The headings of the parts of a procedure itself. */
+export const ownPartLabels = {
+  scope: 'Made for',
+  access: 'Access',
+  supplies: 'Parts and tools',
+  time: 'Time',
+  'back-up': 'Back-up first',
+  'closing checks': 'Closing checks',
+  'how to undo': 'How to undo it all',
+} as const satisfies Record<Exclude<ProcedurePartKind, 'title' | 'purpose'>, string>
 
 /** A moment for people: `2026-11-25 02:30:00 +01:00`. The offset it was written with is kept. */
 export function momentLabel(moment: Moment): string {

@@ -1,5 +1,7 @@
 /** Addresses that may be shown as such: absolute URLs of a short list of schemes, as the WHATWG URL standard reads them. */
 
+import { isId, type StepId } from '../lab/ids.ts'
+
 interface ParsedAddress {
   readonly href: string
   readonly protocol: string
@@ -38,6 +40,12 @@ export function maybeLinkAddress(text: string): string | undefined {
 /** The SHA-256 of the bytes that an address of the form `sha256:<64 hex digits>` names, in lower case; else undefined. */
 export function maybeBlobNamed(address: string): string | undefined {
   return /^sha256:([0-9a-f]{64})$/.exec(address)?.[1]
+}
+
+/** The id of the step that an address of the form `step:<id>` names; undefined for any other address. */
+export function maybeStepNamed(address: string): StepId | undefined {
+  const id = /^step:(.+)$/u.exec(address)?.[1]
+  return isId<StepId>(id) ? id : undefined
 }
 
 const pictureData = /^data:image\/(?:png|jpeg|gif|webp);base64,[A-Za-z0-9+/=\s]+$/

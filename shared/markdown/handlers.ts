@@ -17,7 +17,7 @@ import type {
   Text,
 } from 'mdast'
 import { defaultHandlers, type Handlers, type State } from 'mdast-util-to-hast'
-import { isPictureData, maybeBlobNamed, maybeLinkAddress } from './addresses.ts'
+import { isPictureData, maybeBlobNamed, maybeLinkAddress, maybeStepNamed } from './addresses.ts'
 import { usedDefinitions } from './definitions.ts'
 import { element, runElement } from './elements.ts'
 import type { ParsedMarkdown } from './parse.ts'
@@ -38,7 +38,8 @@ export function createHandlers(parsed: ParsedMarkdown): Handlers {
     code: (_: State, node: Code) => codeBlock(node, spans(node)),
     html: (_: State, node: Html, parent: Parents | undefined) => rawHtml(spans(node), parent),
     break: () => element('br', {}, []),
-    link: (state: State, node: Link) => link(node.url, node.title, state.all(node)),
+    link: (state: State, node: Link) =>
+      stepLink(node, state.all(node)) ?? link(node.url, node.title, state.all(node)),
     linkReference: (state: State, node: LinkReference) => {
       const definition = state.definitionById.get(node.identifier.toUpperCase())
       return definition ? link(definition.url, definition.title, state.all(node)) : asText(node)
@@ -86,6 +87,18 @@ function link(url: string, title: string | null | undefined, children: ElementCo
   const address = maybeLinkAddress(url)
   if (address === undefined) return element('span', { className: ['refused-address'] }, children)
   return element('a', { className: ['address'], dataAddress: address, title: title || address }, children)
+}
+
+/** A reference to a step of a procedure: whoever shows the text knows the step's present number. */
+function stepLink(node: Link, children: ElementContent[]): Element | undefined {
+  const step = maybeStepNamed(node.url)
+  if (step === undefined) return undefined
+  const { from, to } = placeOf(node)
+  return element(
+    'a',
+    { className: ['step-link'], dataStepNamed: step, dataStepFrom: from, dataStepTo: to },
+    children,
+  )
 }
 
 function picture(

@@ -40,7 +40,7 @@ export const renderedSchema: Schema = {
   ],
   attributes: {
     '*': ['dataFrom', 'dataTo', 'className'],
-    a: ['dataAddress', 'title'],
+    a: ['dataAddress', 'title', 'dataStepNamed', 'dataStepFrom', 'dataStepTo'],
     img: ['src', 'alt', 'title', 'dataBlob', 'dataPictureFrom', 'dataPictureTo', 'dataMarked'],
     input: [['type', 'checkbox'], ['disabled', true], 'checked', 'ariaLabel'],
     ol: ['start'],

@@ -94,7 +94,9 @@ export async function exportProcedure(
       sentence: 'It was taken away in another window. What it held stands in the past of the lab.',
     }
   const records = await readExportRecords(workspace.requireLab().queries, shown)
-  const markdown = procedureToMarkdown(toExportInput(shown, records), { journal: withJournal })
+  const markdown = procedureToMarkdown(toExportInput(shown, records, workspace.state.machines), {
+    journal: withJournal,
+  })
   return workspace.host.saveFile({
     suggestedName: `${toFileName(plainWords(shown.title?.text ?? '', 80), 'procedure')}.md`,
     mediaType: 'text/markdown',

@@ -9,13 +9,17 @@ import { carryFragment } from '../../store/gestures.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { parametersOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { Button, Menu } from '../../ui/index.ts'
 import { selectedRanges } from '../../editor/extensions.ts'
 import { TextEditor } from '../../editor/TextEditor.tsx'
 import type { TextSession } from '../../editor/textSession.ts'
 import { isOneLine, leave } from './acts.ts'
 import { useAfterPress } from './afterPress.ts'
+import { settleForm } from './fileParts.ts'
 import { pickFromPart } from './pick.ts'
 import { setPane, usePane, type WantedFocus } from './paneStore.ts'
+import { hiddenMarks } from './hiddenMarks.ts'
+import { linesOfStepLinks, wordsOfStepIn } from './stepLinks.ts'
 import { hintOfPart } from './words.ts'
 
 export interface PartEditorProps {
@@ -30,7 +34,8 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
   const workspace = useWorkspace()
   const session = useRef<TextSession | null>(null)
   const afterPress = useAfterPress()
-  const close = (wanted: WantedFocus | null): void => void leave(workspace, part.id, session.current, wanted)
+  const close = (wanted: WantedFocus | null): void =>
+    void leave(workspace, part.id, session.current, wanted).then(() => settleForm(workspace, part.id))
   const pick = (ranges: readonly Range[], text: string) =>
     pickFromPart(workspace.requireLab().id, part, text, title, ranges)
   const carry = (ranges: readonly Range[], text: string): boolean => {
@@ -59,7 +64,10 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
       autoFocus
       isOneLine={isOneLine(part)}
       {...(marks ? { marks } : {})}
-      keys={keysOf(workspace, part, () => close({ kind: 'part', id: part.id }), carry)}
+      keys={[
+        keysOf(workspace, part, () => close({ kind: 'part', id: part.id }), carry),
+        usePane.getState().marksShow === 'always' ? [] : hiddenMarks(wordsOfStepIn(workspace, part)),
+      ]}
       pick={pick}
       {...(step === null
         ? {}
@@ -90,9 +98,26 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
       {text}
       <div className="st-sketch-tools" onBlur={() => afterPress(closeUnlessWithin)}>
         <SketchMenu onInsert={(block) => view.current && insertBlock(view.current, block)} />
+        <Menu
+          label="Steps to go to"
+          lines={() =>
+            linesOfStepLinks(workspace, part, (words) => view.current && insertWords(view.current, words))
+          }
+          trigger={(attributes) => (
+            <Button look="quiet" {...attributes}>
+              Go to step…
+            </Button>
+          )}
+        />
       </div>
     </div>
   )
+}
+
+/** Puts words where the cursor is, and goes on behind them. */
+function insertWords(view: EditorView, words: string): void {
+  view.dispatch({ ...view.state.replaceSelection(words), scrollIntoView: true, userEvent: 'input.paste' })
+  view.focus()
 }
 
 function keysOf(

@@ -3,6 +3,11 @@ import { memo } from 'react'
 import type { Range, StepPartKind } from '../../../shared/lab/model.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { PartLabel } from '../../ui/index.ts'
+import { missingIn } from '../../../shared/safety/signal-words/caution.ts'
+import { cautionFromMarkdown, signalWordOf } from '../../../shared/safety/signal-words/markdown.ts'
+import { CautionHead } from './CautionHead.tsx'
+import { wordsOfMissing } from './cautions.ts'
+import { FileHead } from './FileHead.tsx'
 import { FromButtons } from './FromButtons.tsx'
 import { linesOfPart } from './lines.ts'
 import { MenuButton } from './MenuButton.tsx'
@@ -10,6 +15,13 @@ import { PartEditor } from './PartEditor.tsx'
 import { PartText } from './PartText.tsx'
 import { isSamePart, type ShownPart } from './shown.ts'
 import { classOfPart, nameOfPart } from './words.ts'
+
+/** What a caution lacks to be whole. */
+function StillToSay({ text }: { readonly text: string }) {
+  if (text.trim() === '') return null
+  const words = wordsOfMissing(missingIn(cautionFromMarkdown(text)))
+  return words === '' ? null : <p className="st-still">{words}</p>
+}
 
 export interface PartItemProps {
   readonly shown: ShownPart
@@ -29,10 +41,16 @@ export const PartItem = memo(
     const kind = shown.part.kind as StepPartKind
     const name = nameOfPart(kind, number)
     const tabIndex = isInReach ? 0 : -1
+    const signal = kind === 'caution' ? signalWordOf(shown.text) : null
+    const { file } = shown.part
     return (
-      <div className={classOfPart(kind)}>
+      <div className={classOfPart(kind, signal)}>
         <div className="st-part-head">
-          <PartLabel kind={kind} />
+          {kind === 'caution' ? (
+            <CautionHead part={shown.part} signal={signal} tabIndex={tabIndex} />
+          ) : (
+            <PartLabel kind={kind} />
+          )}
           <div className="st-part-tools">
             <FromButtons shown={shown} tabIndex={tabIndex} />
             <MenuButton
@@ -42,6 +60,7 @@ export const PartItem = memo(
             />
           </div>
         </div>
+        {file ? <FileHead part={shown.part} file={file} tabIndex={tabIndex} /> : null}
         {isEditing ? (
           <div className="st-part-text st-part-typing">
             <PartEditor part={shown.part} name={name} title={title} marks={marks} />
@@ -57,6 +76,7 @@ export const PartItem = memo(
             tabIndex={tabIndex}
           />
         )}
+        {kind === 'caution' && !isEditing ? <StillToSay text={shown.text} /> : null}
       </div>
     )
   },

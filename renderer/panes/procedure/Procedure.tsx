@@ -7,6 +7,7 @@ import { ParametersBlock } from '../../parameters/index.ts'
 import { setProcedurePlace } from '../../store/gestures.ts'
 import { Button, Menu } from '../../ui/index.ts'
 import { AddIcon } from '../../ui/icons.tsx'
+import { StepLinksContext } from '../../ui/stepLinks.tsx'
 import { PlaceForm } from '../journal/PlaceForm.tsx'
 import { isTypingOutside } from '../typing.ts'
 import { addStepAtEnd } from './acts.ts'
@@ -18,6 +19,7 @@ import { setPane, usePane } from './paneStore.ts'
 import { linesOfAddingTo } from './procedureLines.ts'
 import { Rows } from './Rows.tsx'
 import { standsBehind, type ShownPart, type ShownProcedure } from './shown.ts'
+import { useStepLinks } from './stepLinks.ts'
 import { takesDragOver, useEndOfVisit } from './visits.ts'
 import { untitled } from './words.ts'
 
@@ -32,37 +34,40 @@ export function Procedure({ view, shown }: ProcedureProps) {
   const marks = useFollowedFocus(workspace, view)
   const title = shown.title?.text.trim() || untitled
   const ownPart = (one: ShownPart) => <OwnPart key={one.part.id} shown={one} title={title} marks={marks} />
+  const stepLinks = useStepLinks(shown)
   useWantedFocus(root)
   useEndOfVisit()
   return (
-    <article
-      ref={root}
-      className="st-procedure"
-      aria-label={title}
-      onDragOver={(event) => void takesDragOver(event)}
-      onDrop={(event) => onDropOnWhole(event, workspace, shown)}
-    >
-      {shown.own.filter(({ part }) => !standsBehind(part.kind)).map(ownPart)}
-      <ParametersBlock procedure={shown.id} />
-      <Beginning shown={shown} />
-      <Rows shown={shown} title={title} marks={marks} />
-      <div className="st-procedure-add">
-        <Button icon={AddIcon} data-add-step onClick={() => void addStepAtEnd(workspace, shown.id)}>
-          Add a step
-        </Button>
-        <Menu
-          label="Add to the procedure"
-          lines={() => linesOfAddingTo(workspace, shown)}
-          trigger={(attributes) => (
-            <Button look="quiet" {...attributes}>
-              Add…
-            </Button>
-          )}
-        />
-      </div>
-      {shown.own.filter(({ part }) => standsBehind(part.kind)).map(ownPart)}
-      <Said />
-    </article>
+    <StepLinksContext.Provider value={stepLinks}>
+      <article
+        ref={root}
+        className="st-procedure"
+        aria-label={title}
+        onDragOver={(event) => void takesDragOver(event)}
+        onDrop={(event) => onDropOnWhole(event, workspace, shown)}
+      >
+        {shown.own.filter(({ part }) => !standsBehind(part.kind)).map(ownPart)}
+        <ParametersBlock procedure={shown.id} />
+        <Beginning shown={shown} />
+        <Rows shown={shown} title={title} marks={marks} />
+        <div className="st-procedure-add">
+          <Button icon={AddIcon} data-add-step onClick={() => void addStepAtEnd(workspace, shown.id)}>
+            Add a step
+          </Button>
+          <Menu
+            label="Add to the procedure"
+            lines={() => linesOfAddingTo(workspace, shown)}
+            trigger={(attributes) => (
+              <Button look="quiet" {...attributes}>
+                Add…
+              </Button>
+            )}
+          />
+        </div>
+        {shown.own.filter(({ part }) => standsBehind(part.kind)).map(ownPart)}
+        <Said />
+      </article>
+    </StepLinksContext.Provider>
   )
 }
 

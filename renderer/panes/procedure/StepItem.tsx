@@ -6,6 +6,7 @@ import { partKindAt } from '../../../shared/distil/landing.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { DangerIcon } from '../../ui/icons.tsx'
 import { usualKind, type Comer } from './landing.ts'
+import { NewFile } from './FileHead.tsx'
 import { StepLandings, useDrop } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
 import { setPane } from './paneStore.ts'
@@ -100,6 +101,7 @@ function NumberedStep(props: StepItemProps) {
             isInReach={isCurrent}
           />
         ))}
+        <NewFile step={step} />
         {comer ? <StepLandings comer={comer} step={step} steps={steps} /> : null}
       </div>
     </li>

@@ -1,12 +1,5 @@
 /** What a person does in the procedure pane, as calls that keep the pane's own state in step. */
-import type {
-  FileState,
-  Part,
-  ProcedurePartKind,
-  Step,
-  StepLevel,
-  StepPartKind,
-} from '../../../shared/lab/model.ts'
+import type { Part, ProcedurePartKind, Step, StepLevel, StepPartKind } from '../../../shared/lab/model.ts'
 import type { PartId, ProcedureId, StepId } from '../../../shared/lab/ids.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { LandingPlace } from '../../../shared/distil/landing.ts'
@@ -149,16 +142,11 @@ export async function openOwnPart(
 }
 
 /** Opens a step's part of a kind for typing, and makes it first where there is none. */
-export async function openPartOf(
-  workspace: Workspace,
-  step: Step,
-  kind: StepPartKind,
-  file: FileState | null = null,
-): Promise<void> {
+export async function openPartOf(workspace: Workspace, step: Step, kind: StepPartKind): Promise<void> {
   const existing = partsOfStep(workspace.requireView(), step.id).get(kind)
   if (existing) return activate(workspace, existing.id)
   const part = await takingKeys(`${kind} of ${step.id}`, empty, async () => {
-    const made = await beginPartOf(workspace, step, kind, file)
+    const made = await beginPartOf(workspace, step, kind)
     await workspace.flushTexts()
     return made?.id ?? null
   })

@@ -1,15 +1,25 @@
 /** What the export of a procedure is made of, gathered from records that were read. Pure. */
-import type { ExportedPart, ExportedProcedure, ExportedSource, Origin } from '../../../shared/export/input.ts'
+import type {
+  ExportedOwnPart,
+  ExportedPart,
+  ExportedProcedure,
+  ExportedSource,
+  Origin,
+} from '../../../shared/export/input.ts'
+import { ownPartLabels } from '../../../shared/export/labels.ts'
 import type { EntryId, SourceId } from '../../../shared/lab/ids.ts'
 import type {
   Entry,
   LinkNode,
   LinkType,
+  Machine,
   PageStart,
+  PartKind,
   Range,
   Source,
   StepPartKind,
 } from '../../../shared/lab/model.ts'
+import { placeInWords } from '../../../shared/procedure/rows/places.ts'
 import type { Moment } from '../../../shared/lab/moment.ts'
 import { buildTrace, flattenTrace, type LinkRecords } from '../../../shared/provenance/trace.ts'
 import { pageWords } from '../../../shared/sources/pages.ts'
@@ -35,19 +45,34 @@ const restingTypes: ReadonlySet<LinkType> = new Set(['quotes', 'derives', 'cites
  * The procedure with all that each part rests on: entries, and sources directly or through entries, nearest first, each
  * once. A link whose words no longer stand in the newer text does not count.
  */
-export function toExportInput(shown: ShownProcedure, records: ExportRecords): ExportedProcedure {
+export function toExportInput(
+  shown: ShownProcedure,
+  records: ExportRecords,
+  machines: readonly Machine[] = [],
+): ExportedProcedure {
   const links = restingLinks(records.links)
   const toPart = (part: ShownPart): ExportedPart => ({
     kind: part.part.kind as StepPartKind,
     text: part.text,
     origins: originsOf({ kind: 'part', id: part.part.id }, links, records),
+    file: part.part.file,
   })
   return {
     title: shown.title?.text ?? '',
     purpose: shown.purpose?.text ?? '',
-    steps: shown.steps.map(({ parts }) => ({ parts: parts.map(toPart) })),
+    own: shown.own.flatMap(({ part: { kind }, text }) => (isOwnKind(kind) ? [{ kind, text }] : [])),
+    steps: shown.steps.map(({ step, place, parts }) => ({
+      id: step.id,
+      level: step.level,
+      place: place.isChanged && place.place ? placeInWords(place.place, machines) : null,
+      pointOfNoReturn: step.pointOfNoReturn,
+      parts: parts.map(toPart),
+    })),
   }
 }
+
+/** Title and purpose have places of their own. */
+const isOwnKind = (kind: PartKind): kind is ExportedOwnPart['kind'] => kind in ownPartLabels
 
 function restingLinks({ links, states }: LinkRecords): LinkRecords {
   const resting = [...links].filter(([, link]) => {

@@ -5,7 +5,8 @@ import type { MenuLine } from '../../ui/index.ts'
 import { ParameterIcon, PartHeadingIcon, PlaceIcon } from '../../ui/icons.tsx'
 import { addStepAtEnd, openOwnPart } from './acts.ts'
 import { ownPartIcons } from './ownPartIcons.ts'
-import { setPane } from './paneStore.ts'
+import { keepMarks } from './keptMarks.ts'
+import { setPane, usePane, type MarksShow } from './paneStore.ts'
 import { missingOwnKinds, type ShownProcedure } from './shown.ts'
 import { wordOfOwnPart } from './words.ts'
 
@@ -39,6 +40,27 @@ export function linesOfAddingTo(workspace: Workspace, shown: ShownProcedure): Me
       word: wordOfOwnPart[kind],
       icon: ownPartIcons[kind],
       onChoose: () => void openOwnPart(workspace, shown.id, kind),
+    })),
+  ]
+}
+
+const markWords = {
+  'at the cursor': 'Markdown’s marks only at the cursor',
+  always: 'Markdown as it is typed',
+} as const satisfies Record<MarksShow, string>
+
+/** What can be done with a procedure as a whole, and how its texts are typed. */
+export function linesOfProcedure(workspace: Workspace, shown: ShownProcedure): MenuLine[] {
+  const { marksShow } = usePane.getState()
+  return [
+    { kind: 'heading', id: 'add', word: 'Add' },
+    ...linesOfAddingTo(workspace, shown),
+    { kind: 'heading', id: 'typing', word: 'While a text is typed' },
+    ...(['at the cursor', 'always'] as const).map((choice) => ({
+      id: choice,
+      word: markWords[choice],
+      isChosen: choice === marksShow,
+      onChoose: () => keepMarks(workspace, choice),
     })),
   ]
 }

@@ -11,7 +11,11 @@ import { WithParameters } from '../../parameters/index.ts'
 import { StrikeOut } from '../StrikeOut.tsx'
 import { BeginForm, NoProcedure } from './BeginProcedure.tsx'
 import { ExportPanel, exportOpener } from './ExportPanel.tsx'
+import { ReadyCautions } from './ReadyCautions.tsx'
 import { restingPane, setPane, usePane } from './paneStore.ts'
+import { MenuButton } from './MenuButton.tsx'
+import { useKeptMarks } from './keptMarks.ts'
+import { linesOfProcedure } from './procedureLines.ts'
 import { Procedure } from './Procedure.tsx'
 import { titledProcedures, toShownProcedure, type ShownProcedure } from './shown.ts'
 import { untitled } from './words.ts'
@@ -25,6 +29,7 @@ export function useProcedurePane(): PaneContent {
     [view, procedure],
   )
   useFreshPane()
+  useKeptMarks()
   useStandingProcedure(view)
   const count = shown ? countSteps(shown.steps.map(({ step }) => step)) : 0
   return {
@@ -38,8 +43,8 @@ export function useProcedurePane(): PaneContent {
 /** A pane for another project begins at rest; a title that was being typed is kept. */
 function useFreshPane(): void {
   useEffect(() => {
-    const { newTitle } = usePane.getState()
-    setPane({ ...restingPane, newTitle })
+    const { newTitle, marksShow } = usePane.getState()
+    setPane({ ...restingPane, newTitle, marksShow })
   }, [])
 }
 
@@ -71,12 +76,14 @@ function Body({ view, shown }: PartsOfPane) {
       <WithParameters key={shown.id} view={view} procedure={shown.id}>
         <Procedure view={view} shown={shown} />
       </WithParameters>
+      <ReadyCautions />
       {striking ? <StrikeOut {...striking} onClose={() => setPane({ striking: null })} /> : null}
     </>
   )
 }
 
 function Actions({ view, shown }: PartsOfPane) {
+  const workspace = useWorkspace()
   const isExporting = usePane((state) => state.isExporting)
   if (!shown) return null
   const opener = { [exportOpener]: true }
@@ -92,6 +99,7 @@ function Actions({ view, shown }: PartsOfPane) {
       >
         Export…
       </Button>
+      <MenuButton label="More for the procedure" lines={() => linesOfProcedure(workspace, shown)} />
     </>
   )
 }

@@ -7,7 +7,9 @@ import {
   type ProcedurePartKind,
   type StepPartKind,
 } from '../../../shared/lab/model.ts'
+import { ownPartLabels } from '../../../shared/export/labels.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
+import type { SignalWord } from '../../../shared/safety/signal-words/caution.ts'
 import { stepsOf, type ProjectView } from '../../store/view.ts'
 
 /** Stands where a title is still empty. */
@@ -41,22 +43,17 @@ export const hintOfPart: Readonly<Record<PartKind, string>> = {
 export const wordOfOwnPart: Readonly<Record<ProcedurePartKind, string>> = {
   title: 'Title',
   purpose: 'Purpose',
-  scope: 'Made for',
-  access: 'Access',
-  supplies: 'Parts and tools',
-  time: 'Time',
-  'back-up': 'Back-up first',
-  'closing checks': 'Closing checks',
-  'how to undo': 'How to undo it all',
+  ...ownPartLabels,
 }
 
 export const capitalised = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 export { nameOfPart }
 
-/** The class of a part of a step. */
-export function classOfPart(kind: StepPartKind): string {
-  return `st-part st-part--${kind.replaceAll(' ', '-')}`
+/** The class of a part of a step. @param signal the signal word of a caution that has one */
+export function classOfPart(kind: StepPartKind, signal: SignalWord | null = null): string {
+  const own = `st-part st-part--${kind.replaceAll(' ', '-')}`
+  return signal === null ? own : `${own} st-part--signalled st-part--${signal}`
 }
 
 /** The time of day that a moment was written at, where it was written: "19:18". */

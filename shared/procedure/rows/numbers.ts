@@ -1,29 +1,32 @@
 /** The numbers of steps. */
 import { compareSteps } from '../../lab/acts.ts'
 import type { StepId } from '../../lab/ids.ts'
-import { procedurePartKinds, type PartKind, type Step } from '../../lab/model.ts'
+import { procedurePartKinds, type PartKind, type Step, type StepLevel } from '../../lab/model.ts'
 
-/** The number of each step and sub-step, `3` or `3.1`; a section has an empty one. */
-export function rowNumbers(steps: readonly Step[]): Map<StepId, string> {
-  const numbers = new Map<StepId, string>()
+/** The numbers of rows of these levels, in order: `3`, or `3.1` for a sub-step; empty for a section. */
+export function numbersOfLevels(levels: readonly StepLevel[]): string[] {
   let step = 0
   let sub = 0
   // A sub-step at the head of a procedure or of a section has no step to belong to.
   let isUnderStep = false
-  for (const { id, level } of [...steps].sort(compareSteps)) {
+  return levels.map((level) => {
     if (level === 'section') {
       isUnderStep = false
-      numbers.set(id, '')
-    } else if (level === 'sub-step' && isUnderStep) {
-      numbers.set(id, `${step}.${(sub += 1)}`)
-    } else {
-      step += 1
-      sub = 0
-      isUnderStep = true
-      numbers.set(id, String(step))
+      return ''
     }
-  }
-  return numbers
+    if (level === 'sub-step' && isUnderStep) return `${step}.${(sub += 1)}`
+    step += 1
+    sub = 0
+    isUnderStep = true
+    return String(step)
+  })
+}
+
+/** The number of each row by its id. @param steps in any order */
+export function rowNumbers(steps: readonly Step[]): Map<StepId, string> {
+  const order = [...steps].sort(compareSteps)
+  const numbers = numbersOfLevels(order.map(({ level }) => level))
+  return new Map(order.map(({ id }, i) => [id, numbers[i]!]))
 }
 
 /** The number of a step; empty for a section, for null and for a step that is not among them. */

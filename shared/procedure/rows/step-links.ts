@@ -1,7 +1,8 @@
 /** References to steps in a text: Markdown links with the scheme `step:` and the step's id. */
 import { visit } from 'unist-util-visit'
-import { isId, type StepId } from '../../lab/ids.ts'
+import type { StepId } from '../../lab/ids.ts'
 import type { Range } from '../../lab/model.ts'
+import { maybeStepNamed } from '../../markdown/addresses.ts'
 import { maybeTree } from '../../markdown/parse.ts'
 import { toOneLine, wordsOf } from '../../markdown/words.ts'
 
@@ -9,12 +10,6 @@ export interface StepLink extends Range {
   readonly step: StepId
   /** As they were typed; the number in them may be an old one. */
   readonly words: string
-}
-
-/** The step that a link's address names; undefined for any other address. */
-export function maybeStepNamed(address: string): StepId | undefined {
-  const id = /^step:(.+)$/u.exec(address)?.[1]
-  return isId(id) ? (id as StepId) : undefined
 }
 
 /** All references to steps in a Markdown text, in order. Code holds none. */
