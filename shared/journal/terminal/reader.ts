@@ -62,6 +62,7 @@ export class LogReader {
       onDirectory: (uri) => this.onDirectory(uri),
       onTitle: (title) => (this.titlePlace = maybeTitlePlace(title) ?? this.titlePlace),
       onErase: () => this.onErase(),
+      onReset: (reset) => this.onReset(reset),
     })
     this.stretch = new Stretch(true)
     this.floor = this.screen.spot()
@@ -122,6 +123,15 @@ export class LogReader {
     const isInLine = spot !== undefined && spot.column > 0
     this.stretch.settle(isInLine ? lines.slice(0, -1) : lines)
     this.moveFloor(spot)
+  }
+
+  private onReset(reset: () => void): void {
+    if (this.floor) this.stretch.settle(this.screen.read(this.floor, 'all').lines)
+    reset()
+    this.floor = this.screen.spot()
+    this.prompt = undefined
+    this.typing = undefined
+    this.further = []
   }
 
   private moveFloor(to: Spot | undefined): void {

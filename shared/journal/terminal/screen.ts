@@ -44,6 +44,8 @@ export interface ScreenListener {
   readonly onTitle: (title: string) => void
   /** What stands is about to be erased. */
   readonly onErase: () => void
+  /** The terminal is about to begin anew: `reset` does it. No place from before means anything afterwards. */
+  readonly onReset: (reset: () => void) => void
 }
 
 export class Screen {
@@ -69,7 +71,7 @@ export class Screen {
     this.listen(listener)
   }
 
-  private listen({ onMark, onDirectory, onTitle, onErase }: ScreenListener): void {
+  private listen({ onMark, onDirectory, onTitle, onErase, onReset }: ScreenListener): void {
     const { parser } = this.terminal
     parser.registerOscHandler(133, (words) => (this.isAlternate || onMark(words), true))
     parser.registerOscHandler(7, (uri) => (onDirectory(uri), true))
@@ -90,8 +92,20 @@ export class Screen {
       if (params.includes(2004) && !this.isAlternate) this.noteEditEnd()
       return false
     })
-    // ESC c: everything is forgotten.
-    parser.registerEscHandler({ final: 'c' }, () => (onErase(), false))
+    // RIS (ECMA-48 §8.3.105), as by `reset`: everything is forgotten, and with the rows the places in them.
+    parser.registerEscHandler({ final: 'c' }, () => {
+      onReset(() => {
+        this.terminal.reset()
+        this.forgetRows()
+      })
+      return true
+    })
+  }
+
+  /** Forgets what was kept for rows that are gone. */
+  private forgetRows(): void {
+    this.edits = []
+    this.seen.length = 0
   }
 
   get columns(): number {

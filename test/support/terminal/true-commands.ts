@@ -68,7 +68,13 @@ export async function readLines(log: Uint8Array): Promise<string[]> {
   const nothing = (): void => undefined
   const screen = new Screen(
     { columns, rows: 28 },
-    { onMark: nothing, onDirectory: nothing, onTitle: nothing, onErase: nothing },
+    {
+      onMark: nothing,
+      onDirectory: nothing,
+      onTitle: nothing,
+      onErase: nothing,
+      onReset: (reset) => reset(),
+    },
   )
   const from = screen.spot()!
   await screen.write(log.subarray(start, end === -1 ? undefined : end), null)

@@ -21,6 +21,24 @@ const C = '\u001b]133;C\u0007'
 const D = '\u001b]133;D;0\u0007'
 const marked = `${A}gate# ${B}`
 
+describe('a terminal that is reset', () => {
+  const noise = String.fromCharCode(
+    ...Array.from({ length: 3000 }, (_, i) => (i * 7919 + (i >> 3) * 31) % 128),
+  )
+
+  it.each([
+    ['at once', ''],
+    ['behind many lines', 'line\n'.repeat(300)],
+    ['on the alternate screen', '\u001b[?1049hfull screen'],
+    ['behind bytes that are no text', noise],
+  ])('loses nothing from before and goes on: %s', async (_, between) => {
+    const text = `${prompt}date\nFriday\n${prompt}cat what\n${between}\u0018\u001b\\\u001bc${prompt}pwd\n/etc\n${prompt}`
+    const found = told(await read(text))
+    expect(found.map(([command]) => command)).toEqual(['date', 'cat what', 'pwd'])
+    expect(found.at(-1)).toEqual(['pwd', '/etc'])
+  })
+})
+
 describe('what comes at an empty prompt', () => {
   it('is offered as output alone, where prompts are learned', async () => {
     const text = `${prompt}sleep 2 &\n[1] 4711\n${prompt}\n[1]+  Done   sleep 2\n${prompt}\n${prompt}date\nFriday\n${prompt}`
