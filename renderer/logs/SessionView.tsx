@@ -39,7 +39,7 @@ export function SessionView({ session, onClose }: SessionViewProps): ReactNode {
       {phase.kind === 'reading' && phase.share !== null ? (
         <ProgressLine words="Reading the log" share={phase.share} />
       ) : null}
-      <MachineOf session={session} machine={state.machine} />
+      {phase.kind === 'pasted' ? null : <MachineOf session={session} machine={state.machine} />}
       {asksSize ? <AskSize session={session} /> : null}
       {notes.map((sentence) => (
         <p key={sentence} className="st-log-note">
@@ -64,6 +64,8 @@ function wordsOfPhase(phase: SessionPhase): string {
       return 'following'
     case 'ended':
       return 'read to its end'
+    case 'pasted':
+      return 'Choose what becomes entries. The text stays where it was pasted until all is taken or folded away.'
     case 'stopped':
       return phase.sentence
   }
@@ -168,9 +170,11 @@ function Offers({ session, offers, takesAll }: OffersProps) {
             Show the folded
           </Button>
         ) : null}
-        <Button look="quiet" pressed={takesAll} onClick={() => session.setTakesAll(!takesAll)}>
-          Take each as it comes
-        </Button>
+        {session.isOver ? null : (
+          <Button look="quiet" pressed={takesAll} onClick={() => session.setTakesAll(!takesAll)}>
+            Take each as it comes
+          </Button>
+        )}
       </span>
       {shown.length < open.length ? (
         <Button look="quiet" onClick={() => setAll(true)}>

@@ -7,7 +7,7 @@ import { instantOf, offsetOf } from '../../shared/lab/moment.ts'
 import type { KnownLog } from '../../shared/host.ts'
 import { writeEntries } from '../store/gestures.ts'
 import type { Workspace } from '../store/workspace.ts'
-import { LogSession, type FinishedLog } from './session.ts'
+import { LogSession, type FinishedLog, type SessionLog } from './session.ts'
 
 export interface LogsState {
   readonly sessions: readonly LogSession[]
@@ -82,16 +82,35 @@ export class Logs {
     this.begin(log.name, { ...log, kind: 'finished' }, () => undefined)
   }
 
+  /**
+   * Offers what a pasted text was split into, in the panel.
+   * @param write writes what the person takes @returns whether it stands
+   * @param onDone nothing of it is open any more, and something was taken
+   */
+  offerPasted(
+    found: readonly FoundCommand[],
+    write: (taken: readonly FoundCommand[]) => Promise<boolean>,
+    onDone: () => void,
+  ): void {
+    const parts = { isKnown: () => false, take: write }
+    const session = new LogSession('Pasted text', parts, { kind: 'pasted', found })
+    const unsubscribe = session.store.subscribe(({ offers }) => {
+      const isOpen = offers.some(({ standing }) => standing === 'offered')
+      if (isOpen || !offers.some(({ standing }) => standing === 'taken')) return
+      unsubscribe()
+      onDone()
+      this.close(session)
+    })
+    this.store.setState(({ sessions }) => ({ sessions: [...sessions, session] }))
+    this.workspace.set({ panel: { kind: 'logs' } })
+  }
+
   close(session: LogSession): void {
     session.stop({ kind: 'ended' })
     this.store.setState(({ sessions }) => ({ sessions: sessions.filter((one) => one !== session) }))
   }
 
-  private begin(
-    name: string,
-    log: ConstructorParameters<typeof LogSession>[2],
-    onStop: () => void,
-  ): LogSession {
+  private begin(name: string, log: SessionLog, onStop: () => void): LogSession {
     const session = new LogSession(
       name,
       {

@@ -19,6 +19,8 @@ export type SessionPhase =
   | { readonly kind: 'reading'; readonly share: number | null }
   | { readonly kind: 'following' }
   | { readonly kind: 'ended' }
+  /** Not read from a log: it was pasted, and all that it offers stands there. */
+  | { readonly kind: 'pasted' }
   | { readonly kind: 'stopped'; readonly sentence: string }
 
 export interface SessionState {
@@ -38,6 +40,12 @@ export interface FinishedLog {
   readonly bytes: Uint8Array
   readonly timing: Uint8Array | null
 }
+
+/** Where a session's offers come from. */
+export type SessionLog =
+  | { readonly kind: 'live'; readonly isTimed: boolean }
+  | (FinishedLog & { readonly kind: 'finished' })
+  | { readonly kind: 'pasted'; readonly found: readonly FoundCommand[] }
 
 /** What a session does with what it found, and where it says so. */
 export interface SessionParts {
@@ -64,19 +72,26 @@ export class LogSession {
     machine: null,
     takesAll: false,
   }))
-  private readonly reading: TerminalReading
+  /** Null where nothing is read: what was pasted. */
+  private readonly reading: TerminalReading | null
   private taking: Promise<unknown> = Promise.resolve()
 
   /**
-   * @param kind `live` for a log that is still written; else the whole of it
+   * @param log `live` for one that is still written; else the whole of it, or what was pasted
    * @param onStop ends what brings the bytes
    */
   constructor(
     readonly name: string,
     private readonly parts: SessionParts,
-    log: { readonly kind: 'live'; readonly isTimed: boolean } | (FinishedLog & { readonly kind: 'finished' }),
+    log: SessionLog,
     private readonly onStop: () => void = () => undefined,
   ) {
+    if (log.kind === 'pasted') {
+      this.reading = null
+      this.store.setState({ phase: { kind: 'pasted' } })
+      for (const one of log.found) this.onFound(one)
+      return
+    }
     const request =
       log.kind === 'live'
         ? ({ kind: 'live', name, isTimed: log.isTimed, size: null } as const)
@@ -90,15 +105,16 @@ export class LogSession {
 
   /** Nothing is read any more. */
   get isOver(): boolean {
-    return this.state.phase.kind === 'ended' || this.state.phase.kind === 'stopped'
+    const { kind } = this.state.phase
+    return kind !== 'reading' && kind !== 'following'
   }
 
   push(bytes: Uint8Array, arrivedMs: number | null): Promise<void> {
-    return this.reading.push(bytes, arrivedMs)
+    return this.reading?.push(bytes, arrivedMs) ?? Promise.resolve()
   }
 
   pushTiming(bytes: Uint8Array): Promise<void> {
-    return this.reading.pushTiming(bytes)
+    return this.reading?.pushTiming(bytes) ?? Promise.resolve()
   }
 
   /** Everything that stood in the log has been given; what comes now is new. */
@@ -113,7 +129,7 @@ export class LogSession {
 
   setColumns(columns: number): void {
     this.store.setState({ asksSize: false })
-    this.reading.setSize({ columns, rows: 24 })
+    this.reading?.setSize({ columns, rows: 24 })
   }
 
   setMachine(machine: MachineId | null): void {
@@ -172,13 +188,13 @@ export class LogSession {
   /** Ends reading; what was offered stays until the session is closed. */
   stop(phase: SessionPhase): void {
     this.onStop()
-    this.reading.stop()
+    this.reading?.stop()
     this.store.setState({ phase, running: null, asksSize: false })
   }
 
   /** What ran is offered as it stands, then reading is over. */
   finish(): void {
-    this.reading.end()
+    this.reading?.end()
   }
 
   private change(numbers: readonly number[], fields: Partial<Offer>): void {

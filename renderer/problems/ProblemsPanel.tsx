@@ -2,6 +2,7 @@
 import { useMemo, type ReactNode } from 'react'
 import { problemsOf, wordsOfDuration, type Problem } from '../../shared/journal/problems.ts'
 import { instantOf, systemClock } from '../../shared/lab/moment.ts'
+import { plainWords } from '../../shared/markdown/words.ts'
 import type { OpenLab } from '../db/lab.ts'
 import { goToEntry } from '../store/goToEntry.ts'
 import { useLabRead } from '../store/useLabRead.ts'
@@ -136,8 +137,5 @@ function ProblemRow({
 
 const MOST_WORDS = 160
 
-function wordsOf(text = ''): string {
-  const words = text.replace(/\s+/gu, ' ').trim()
-  if (words === '') return 'no text'
-  return words.length > MOST_WORDS ? `${words.slice(0, MOST_WORDS)} …` : words
-}
+/** The words alone: a fence or a mark of emphasis says nothing here. */
+const wordsOf = (text = ''): string => plainWords(text, MOST_WORDS) || 'no text'

@@ -16,7 +16,8 @@ import type { Locator } from '@playwright/test'
 import { hasProgram } from '../support/terminal/editor-session.ts'
 import { readSaid, recordMarked, startFileOf } from '../support/terminal/marked.ts'
 import type { Launched } from './support/launch.ts'
-import { beginProject, followLog, openLogs, sayWidth } from './support/logs.ts'
+import { followLog, openLogs, sayWidth } from './support/logs.ts'
+import { beginProject } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
 
 const isHere = hasProgram('script') && hasProgram('bash')
@@ -109,7 +110,7 @@ test.describe('following the terminal', () => {
     const [gate, weather] = [new LoggedShell('gate'), new LoggedShell('weather')]
     try {
       await Promise.all([gate.ready(), weather.ready()])
-      await beginProject(program, 'Move the mast UPS')
+      await beginProject(program.page, 'Move the mast UPS')
       const panel = await openLogs(page)
       const first = await follow(program, panel, gate.log)
       const second = await follow(program, panel, weather.log)
@@ -140,7 +141,7 @@ test.describe('following the terminal', () => {
       weather.type('echo 1016 hPa')
       await expect(entries.filter({ hasText: '1016 hPa' })).toHaveCount(2)
       const failed = page.getByRole('article', { name: /^Action/ }).filter({ hasText: 'no-such-file' })
-      await expect(failed.getByText('failed, exit 2')).toBeVisible()
+      await expect(failed.getByRole('button', { name: /^failed, exit 2/ })).toBeVisible()
       const note = page.getByRole('article', { name: /^File/ })
       await expect(note.getByText('The gauge is dry.')).toBeVisible()
       await expect(note.getByRole('button', { name: /note\.txt: which file/ })).toBeVisible()
@@ -159,7 +160,7 @@ test.describe('following the terminal', () => {
     const path = join(folder, 'gate.log')
     const prompt = 'root@gate:/etc# '
     writeFileSync(path, `${prompt}echo one\r\none\r\n${prompt}`)
-    await beginProject(program, 'Move the mast UPS')
+    await beginProject(program.page, 'Move the mast UPS')
     const panel = await openLogs(page)
     const session = await follow(program, panel, path)
     await expect(session.getByRole('listitem').filter({ hasText: 'echo one' })).toHaveCount(1)
@@ -210,7 +211,7 @@ test.describe('finished logs', () => {
       ...pieces.map((piece, i) => JSON.stringify([i * 0.5, 'o', decoder.decode(piece, { stream: true })])),
       JSON.stringify([0.4, 'i', 'typed-in-secret']),
     ].join('\n')
-    await beginProject(program, 'Move the mast UPS')
+    await beginProject(program.page, 'Move the mast UPS')
     const panel = await openLogs(page)
     const bringIn = async (...paths: string[]): Promise<Locator> => {
       await program.shell?.evaluate(({ dialog }, files) => {

@@ -6,6 +6,7 @@ import type { FoundCommand } from '../../../shared/journal/terminal/found.ts'
 import type { EntryInput } from '../../../shared/lab/acts.ts'
 import { offsetOf } from '../../../shared/lab/moment.ts'
 import type { EntryFacts } from '../../../shared/lab/model.ts'
+import { logsOf } from '../../logs/logs.ts'
 import { writeEntries } from '../../store/gestures.ts'
 import type { Workspace } from '../../store/workspace.ts'
 
@@ -36,12 +37,10 @@ function offer(workspace: Workspace, place: SplitPlace, text: string): void {
   if (!found) return
   const commands = found.filter(({ command }) => command !== '').length
   const words = `This looks like a terminal’s: ${commands} ${commands === 1 ? 'command' : 'commands'}.`
-  const onAct = (): void => {
-    void writeEntries(workspace, inputsOf(workspace, found, place.facts)).then((isDone) => {
-      if (isDone) place.takeOut(text)
-    })
-  }
-  workspace.say('notice', words, { word: 'Write as entries', onAct })
+  const write = (taken: readonly FoundCommand[]): Promise<boolean> =>
+    writeEntries(workspace, inputsOf(workspace, taken, place.facts))
+  const onAct = (): void => logsOf(workspace).offerPasted(found, write, () => place.takeOut(text))
+  workspace.say('notice', words, { word: 'Make entries of it', onAct })
 }
 
 /** The place that stands in the composer counts for commands that show none. */

@@ -20,7 +20,8 @@ import { _electron, type ElectronApplication, type Page } from '@playwright/test
 import { maybeElectron } from '../../../build/programs.mjs'
 import { ensureDisplay } from '../../e2e/support/display.ts'
 import { launch, sandboxSwitches, type Launched } from '../../e2e/support/launch.ts'
-import { beginProject, followLog, openLogs, sayWidth } from '../../e2e/support/logs.ts'
+import { followLog, openLogs, sayWidth } from '../../e2e/support/logs.ts'
+import { beginProject } from '../../e2e/support/panes.ts'
 import { quantile } from './keys.ts'
 
 const WRITES = 120
@@ -81,7 +82,7 @@ async function measure(): Promise<Delays> {
 }
 
 async function followBoth(program: Launched, paths: readonly string[]): Promise<void> {
-  await beginProject(program, 'Follow two machines')
+  await beginProject(program.page, 'Follow two machines')
   const panel = await openLogs(program.page)
   for (const path of paths) await sayWidth(await followLog(program, panel, path), 80)
 }
