@@ -58,6 +58,7 @@ import { GitForkIcon as GitFork } from '@phosphor-icons/react/dist/csr/GitFork'
 import { HandIcon as Hand } from '@phosphor-icons/react/dist/csr/Hand'
 import { ImageIcon as Image } from '@phosphor-icons/react/dist/csr/Image'
 import { InfoIcon as Info } from '@phosphor-icons/react/dist/csr/Info'
+import { KeyIcon as Key } from '@phosphor-icons/react/dist/csr/Key'
 import { LightbulbIcon as Lightbulb } from '@phosphor-icons/react/dist/csr/Lightbulb'
 import { KeyReturnIcon as KeyReturn } from '@phosphor-icons/react/dist/csr/KeyReturn'
 import { LinkSimpleIcon as LinkSimple } from '@phosphor-icons/react/dist/csr/LinkSimple'
@@ -146,6 +147,7 @@ export const ParameterIcon = asIcon(BracketsSquare)
 export const FillInIcon = asIcon(Textbox)
 export const VersionIcon = asIcon(Flag)
 export const RemarkIcon = asIcon(ChatText)
+export const AccessIcon = asIcon(Key)
 export const CarryIcon = asIcon(ArrowRight, 'bold')
 export const TraceIcon = asIcon(Path)
 export const UndoIcon = asIcon(ArrowUUpLeft)

@@ -96,8 +96,10 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
   return (
     <div ref={around}>
       {text}
-      <div className="st-sketch-tools" onBlur={() => afterPress(closeUnlessWithin)}>
-        <SketchMenu onInsert={(block) => view.current && insertBlock(view.current, block)} />
+      <div className="st-sketch-tools st-typing-tools" onBlur={() => afterPress(closeUnlessWithin)}>
+        {part.kind === 'file' ? null : (
+          <SketchMenu onInsert={(block) => view.current && insertBlock(view.current, block)} />
+        )}
         <Menu
           label="Steps to go to"
           lines={() =>

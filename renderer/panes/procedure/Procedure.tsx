@@ -4,6 +4,7 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { ProjectView } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { ParametersBlock } from '../../parameters/index.ts'
+import { VersionLine } from '../../versions/index.ts'
 import { setProcedurePlace } from '../../store/gestures.ts'
 import { Button, Menu } from '../../ui/index.ts'
 import { AddIcon } from '../../ui/icons.tsx'
@@ -47,6 +48,7 @@ export function Procedure({ view, shown }: ProcedureProps) {
         onDrop={(event) => onDropOnWhole(event, workspace, shown)}
       >
         {shown.own.filter(({ part }) => !standsBehind(part.kind)).map(ownPart)}
+        <VersionLine view={view} procedure={shown.id} />
         <ParametersBlock procedure={shown.id} />
         <Beginning shown={shown} />
         <Rows shown={shown} title={title} marks={marks} />

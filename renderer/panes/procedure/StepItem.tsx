@@ -3,6 +3,7 @@ import { memo } from 'react'
 import type { PartId } from '../../../shared/lab/ids.ts'
 import type { Step } from '../../../shared/lab/model.ts'
 import { partKindAt } from '../../../shared/distil/landing.ts'
+import { StepRemarks } from '../../remarks/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { DangerIcon } from '../../ui/icons.tsx'
 import { usualKind, type Comer } from './landing.ts'
@@ -102,6 +103,7 @@ function NumberedStep(props: StepItemProps) {
           />
         ))}
         <NewFile step={step} />
+        <StepRemarks step={step} number={number} tabIndex={tabIndex} />
         {comer ? <StepLandings comer={comer} step={step} steps={steps} /> : null}
       </div>
     </li>

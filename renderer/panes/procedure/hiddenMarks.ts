@@ -6,7 +6,7 @@ import { syntaxTree } from '@codemirror/language'
 import type { EditorState, Extension, Range as Placed } from '@codemirror/state'
 import type { EditorView } from '@codemirror/view'
 import { Decoration, ViewPlugin, WidgetType, type DecorationSet, type ViewUpdate } from '@codemirror/view'
-import type { SyntaxNodeRef } from '@lezer/common'
+import type { SyntaxNodeRef, Tree } from '@lezer/common'
 import { maybeStepNamed } from '../../../shared/markdown/addresses.ts'
 
 /** What is drawn in the place of a range that lies within one line; nothing where `shown` is empty. */
@@ -35,11 +35,13 @@ const stretch = { from: 0, to: Number.POSITIVE_INFINITY }
 /**
  * What is hidden of a text as its cursors stand.
  * @param within the part of the text that is looked at
+ * @param tree what is known of the text's structure so far
  */
 export function hiddenMarksIn(
   state: EditorState,
   wordsOfStep: WordsOfStep,
   within: { readonly from: number; readonly to: number } = stretch,
+  tree: Tree = syntaxTree(state),
 ): HiddenMarks {
   const hidden: Hidden[] = []
   const lines: LineLook[] = []
@@ -49,7 +51,7 @@ export function hiddenMarksIn(
     if (from < to && to <= state.doc.lineAt(from).to) hidden.push({ from, to, shown })
   }
   const to = Math.min(within.to, state.doc.length)
-  syntaxTree(state).iterate({
+  tree.iterate({
     from: within.from,
     to,
     enter: (node) => {

@@ -1,8 +1,8 @@
 /** Pictures of the parts of a procedure itself. */
 import type { ProcedurePartKind } from '../../../shared/lab/model.ts'
 import {
-  CheckIcon,
-  EarlierIcon,
+  AccessIcon,
+  KindFixIcon,
   LabFileInIcon,
   PartDoneAlreadyIcon,
   PartExpectIcon,
@@ -15,10 +15,10 @@ import {
 export const ownPartIcons: Readonly<Partial<Record<ProcedurePartKind, Icon>>> = {
   purpose: PartWhyIcon,
   scope: PartExpectIcon,
-  access: CheckIcon,
-  supplies: PartDoneAlreadyIcon,
+  access: AccessIcon,
+  supplies: KindFixIcon,
   time: TimeIcon,
   'back-up': LabFileInIcon,
-  'closing checks': EarlierIcon,
+  'closing checks': PartDoneAlreadyIcon,
   'how to undo': PartUndoIcon,
 }

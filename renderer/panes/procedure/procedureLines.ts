@@ -1,8 +1,9 @@
 /** The lines of the menus of the procedure as a whole. */
 import type { Workspace } from '../../store/workspace.ts'
 import { openParameterForm } from '../../parameters/index.ts'
+import { showVersions } from '../../versions/index.ts'
 import type { MenuLine } from '../../ui/index.ts'
-import { ParameterIcon, PartHeadingIcon, PlaceIcon } from '../../ui/icons.tsx'
+import { ParameterIcon, PartHeadingIcon, PlaceIcon, VersionIcon } from '../../ui/icons.tsx'
 import { addStepAtEnd, openOwnPart } from './acts.ts'
 import { ownPartIcons } from './ownPartIcons.ts'
 import { keepMarks } from './keptMarks.ts'
@@ -33,6 +34,13 @@ export function linesOfAddingTo(workspace: Workspace, shown: ShownProcedure): Me
       icon: ParameterIcon,
       hint: 'a value that is asked for',
       onChoose: () => openParameterForm({ kind: 'make', procedure: shown.id, selected: null }),
+    },
+    {
+      id: 'versions',
+      word: 'Version…',
+      icon: VersionIcon,
+      hint: 'marked, read, compared',
+      onChoose: () => showVersions(workspace, shown.id),
     },
     { kind: 'rule', id: 'r' },
     ...missingOwnKinds(shown).map((kind) => ({

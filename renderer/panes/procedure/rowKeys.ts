@@ -1,14 +1,15 @@
 /** The keys of a row of the procedure. */
 import type { KeyboardEvent } from 'react'
+import { beginRemark } from '../../remarks/index.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { moveBy, openPartOf, shiftLevel } from './acts.ts'
 import { setPane } from './paneStore.ts'
 import { tracedPartOf, type ShownStep } from './shown.ts'
 
 type Keys = KeyboardEvent<HTMLLIElement>
-type RowAct = 'up' | 'down' | 'in' | 'out of' | 'write' | 'leave' | 'trace' | 'place'
+type RowAct = 'up' | 'down' | 'in' | 'out of' | 'write' | 'leave' | 'trace' | 'place' | 'remark'
 
-export const keysOfStep = 'Enter F2 Alt+ArrowUp Alt+ArrowDown Alt+ArrowRight Alt+ArrowLeft Alt+P Alt+T'
+export const keysOfStep = 'Enter F2 Alt+ArrowUp Alt+ArrowDown Alt+ArrowRight Alt+ArrowLeft Alt+P Alt+R Alt+T'
 export const keysOfSection = 'Enter F2 Alt+ArrowUp Alt+ArrowDown'
 
 export function onRowKey(event: Keys, workspace: Workspace, shown: ShownStep): void {
@@ -32,6 +33,8 @@ export function onRowKey(event: Keys, workspace: Workspace, shown: ShownStep): v
       return event.currentTarget.focus()
     case 'place':
       return step.level === 'section' ? undefined : setPane({ placing: step.id })
+    case 'remark':
+      return step.level === 'section' ? undefined : beginRemark(step.id)
     case 'trace': {
       const part = tracedPartOf(shown)?.part
       if (part) workspace.set({ traced: { kind: 'part', id: part.id } })
@@ -46,6 +49,7 @@ const altActs: Readonly<Record<string, RowAct>> = {
   ArrowLeft: 'out of',
   KeyT: 'trace',
   KeyP: 'place',
+  KeyR: 'remark',
 }
 
 function actOfKey(event: Keys): RowAct | null {

@@ -4,6 +4,7 @@ import { rowsUnder } from '../../../shared/lab/acts.ts'
 import type { Step } from '../../../shared/lab/model.ts'
 import { countRows } from '../../../shared/procedure/rows/numbers.ts'
 import { neighbourBehind, whyNotIndent, whyNotOutdent } from '../../../shared/procedure/rows/order.ts'
+import { lineOfRemarking } from '../../remarks/index.ts'
 import { moveStepBehind, sayOfStep } from '../../store/gestures.ts'
 import { stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -59,6 +60,7 @@ export function linesOfStep(workspace: Workspace, shown: ShownStep): MenuLine[] 
       icon: DangerIcon,
       onChoose: () => void sayOfStep(workspace, step, { pointOfNoReturn: !step.pointOfNoReturn }),
     },
+    lineOfRemarking(step.id),
     rule('r1'),
     ...linesOfAdding(workspace, step),
     ...linesOfMoving(workspace, shown),

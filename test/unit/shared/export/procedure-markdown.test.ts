@@ -1,5 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import type { StepId } from '../../../../shared/lab/ids.ts'
+import { signalWordMeanings, signalWords } from '../../../../shared/safety/signal-words/caution.ts'
 import { entryLabel } from '../../../../shared/export/labels.ts'
 import { procedureToMarkdown } from '../../../../shared/export/procedure-markdown.ts'
 import { hostileMarkdown } from '../markdown/hostile.ts'
@@ -74,6 +76,98 @@ Stopped it.
 
 [^1]: Source: The rack, <https://docs.example.org/rack>, taken 2026-11-25 02:00:00 +01:00.
 `)
+  })
+
+  test('has sections, sub-steps, places, files and references with present numbers', () => {
+    const id = '0190a2b4-7c3e-7000-8000-0123456789ab' as StepId
+    const file = { path: '/etc/fstab', owner: 'root', group: 'root', mode: '0644', form: 'content' } as const
+    const markdown = procedureToMarkdown(
+      {
+        title: 'Move',
+        purpose: '',
+        own: [
+          { kind: 'scope', text: 'The logger.' },
+          { kind: 'closing checks', text: `Look as in [step 9](step:${id}).` },
+        ],
+        steps: [
+          { level: 'section', parts: [part('heading', 'Before')] },
+          { place: 'on logger, as root', parts: [part('do', 'Stop it.'), part('condition', 'IF it runs.')] },
+          { level: 'sub-step', parts: [part('do', 'Wait.\n\n- a\n- b')] },
+          { level: 'sub-step', id, parts: [part('do', 'Look.')] },
+          { level: 'section', parts: [part('heading', 'The *disk*')] },
+          {
+            pointOfNoReturn: true,
+            parts: [
+              { ...part('file', '```\nUUID=0f /\n```'), file },
+              part('caution', 'WARNING: Sharp edges.\n\n*To avoid it:* wear gloves.'),
+              part('do', 'See [step 7](step:0190a2b4-7c3e-7000-8000-000000000000).'),
+            ],
+          },
+        ],
+      },
+      { journal: false },
+    )
+    expect(markdown).toBe(`# Move
+
+## Made for
+
+The logger.
+
+## Steps
+
+### Before
+
+1. *On logger, as root:*
+
+   **When:** IF it runs.
+
+   **Do:** Stop it.
+
+   - **1.1** **Do:** Wait.
+
+     - a
+     - b
+
+   - **1.2** **Do:** Look.
+
+### The *disk*
+
+2. **Point of no return.** What is done from here on cannot be taken back.
+
+   **Warning:** Sharp edges.
+
+   *To avoid it:* wear gloves.
+
+   **Do:** See step 7 (gone).
+
+   **File** \`/etc/fstab\` (root:root, 0644):
+
+   \`\`\`
+   UUID=0f /
+   \`\`\`
+
+## Closing checks
+
+Look as in step 1.2.
+`)
+  })
+
+  test('writes a caution before what is done, and its signal word first, however it was typed', () => {
+    for (const word of signalWords) {
+      const typed = [
+        `${word.toUpperCase()}: hot.`,
+        `**${word}:** hot.`,
+        `__${signalWordMeanings[word].word}!__ hot.`,
+      ]
+      for (const text of typed) {
+        const parts = [part('do', 'Touch it.'), part('caution', text)]
+        const markdown = procedureToMarkdown(
+          { title: 'T', purpose: '', steps: [{ parts }] },
+          { journal: false },
+        )
+        expect(markdown).toContain(`1. **${signalWordMeanings[word].word}:** hot.\n\n   **Do:** Touch it.`)
+      }
+    }
   })
 
   test('leaves the journal out unless it is asked for', () => {

@@ -12,6 +12,10 @@ import {
 } from '../../../../../renderer/panes/procedure/shown.ts'
 import { restsOn } from '../../../../../renderer/panes/procedure/words.ts'
 import type { StepId } from '../../../../../shared/lab/ids.ts'
+import { partKindAt } from '../../../../../shared/distil/landing.ts'
+import { addEntry, changeStep } from '../../../../../shared/lab/acts.ts'
+import { unnamedFile } from '../../../../../renderer/panes/procedure/fileParts.ts'
+import type { FileState } from '../../../../../shared/lab/model.ts'
 import { openScene } from './scene.ts'
 
 const usual = { part: null, entry: null } as const
@@ -166,4 +170,34 @@ test('text of another program becomes the last block of a part that stands', asy
   const { scene, shown } = await sceneWithTwoSteps()
   const { part } = shown.steps[1]!.parts[0]!
   expect(await appendedTo(scene, part, 'Then wait.')).toBe('Second: stop the logger\n\nThen wait.')
+})
+
+test('a file entry becomes a file part with its file state, once for a step; lines out of it are words', async () => {
+  const { scene, shown } = await sceneWithTwoSteps()
+  const file: FileState = { ...unnamedFile, path: '/etc/fstab', owner: 'root', mode: '0644' }
+  const text = '```fstab\nUUID=0f /\n```'
+  const made = addEntry(scene.lab.surroundings, { project: scene.project, kind: 'file', text, file })
+  await scene.commit(made.change)
+  const whole = scene.fromEntry(made.entry, text)
+  const step = shown.steps[0]!.step.id
+  await scene.carry(whole, { at: 'step', step })
+  const part = toShownProcedure(await scene.view(), scene.procedure)!.steps[0]!.parts[1]!
+  expect(part.part).toMatchObject({ kind: 'file', file })
+  expect(part.text).toBe(text)
+  expect(part.links[0]!.state!.type).toBe('quotes')
+  await expect(scene.carry(whole, { at: 'step', step })).rejects.toThrow('sets down a file already')
+  expect(partKindAt({ origin: { kind: 'entry', entryKind: 'file' }, fence: 'fstab' })).toBe('do')
+})
+
+test('a row that is carried among sub-steps is one of them', async () => {
+  const { scene, shown } = await sceneWithTwoSteps()
+  const [first, second] = shown.steps.map(({ step }) => step)
+  await scene.commit(changeStep(scene.lab.surroundings, second!, { level: 'sub-step' }))
+  await scene.carry(scene.fromSource('PARTUUID'), {
+    at: 'new step',
+    procedure: scene.procedure,
+    after: first!.id,
+  })
+  const rows = toShownProcedure(await scene.view(), scene.procedure)!.steps
+  expect(rows.map(({ number }) => number)).toEqual(['1', '1.1', '1.2'])
 })

@@ -12,6 +12,8 @@ import {
   moveOf,
   neighbourBehind,
 } from '../../../../../shared/procedure/rows/order.ts'
+import { nameOfPlace, placesIn } from '../../../../../shared/distil/landing.ts'
+import { stepLinksIn, withPresentNumbers } from '../../../../../shared/procedure/rows/step-links.ts'
 import { placeInWords, rowPlaces } from '../../../../../shared/procedure/rows/places.ts'
 import { repeatableSurroundings } from '../../../support/lab.ts'
 
@@ -185,5 +187,38 @@ test('a place holds until another is said, and shows where it changes alone', ()
   ])
   expect([...rowPlaces({ place: null }, rowsOf(['step'])).values()]).toEqual([
     { place: null, isChanged: false },
+  ])
+})
+
+const [one, other] = ['0190a2b4-7c3e-7000-8000-000000000001', '0190a2b4-7c3e-7000-8000-000000000002']
+
+test('references to steps are found in words, never in code, and read as present numbers', () => {
+  const text = `See [step 4](step:${one}) and \`[step 4](step:${one})\`, not [this](https://x.example.org) or [that](step:nothing).`
+  expect(stepLinksIn(text)).toMatchObject([{ step: one, words: 'step 4', start: 4 }])
+  expect(withPresentNumbers(text, new Map([[one, '2.1']]))).toBe(
+    `See step 2.1 and \`[step 4](step:${one})\`, not [this](https://x.example.org) or [that](step:nothing).`,
+  )
+})
+
+test('a reference to a step that is gone says so, one to a section keeps its words', () => {
+  const text = `[step 4](step:${one}), [the *disk*](step:${other})`
+  expect(withPresentNumbers(text, new Map([[other, '']]))).toBe('step 4 (gone), the disk')
+})
+
+test('a place is named by the row that it comes behind, with its number', () => {
+  const rows = rowsOf(['section', 'step', 'sub-step', 'section', 'step'])
+  const names = placesIn(procedure, rows).map((place) =>
+    nameOfPlace(place, { origin: { kind: 'source' }, fence: 'sh' }, rows),
+  )
+  expect(names).toEqual([
+    'New step before 1: do',
+    'New step before 1, first in its section: do',
+    'Do of step 1',
+    'New sub-step after 1: do',
+    'Do of step 1.1',
+    'New step after 1.1: do',
+    'New step after 1.1, first in its section: do',
+    'Do of step 2',
+    'New step after 2: do',
   ])
 })
