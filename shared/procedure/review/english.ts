@@ -175,15 +175,17 @@ const passive = new Set([
   'never',
   'avoid',
   'be',
-  'see',
   'expect',
 ])
+
+/** Points at another place of the text. */
+const pointing = /^see (?:also |the |a )?(?:steps?|sections?|notes?|parts?|above|below|\ufffc)\b/iu
 
 /** What a sentence tells the reader to do, one for each verb that it joins. */
 export function actionsIn(sentence: string): Action[] {
   const opening = openingOf(sentence)
   if (opening.is !== 'verb' && opening.is !== 'long word') return []
-  if (passive.has(opening.word.toLowerCase())) return []
+  if (passive.has(opening.word.toLowerCase()) || pointing.test(sentence.slice(opening.at))) return []
   const first = { at: opening.at, verb: opening.word.toLowerCase() }
   const behind = opening.at + opening.word.length
   const joins = sentence

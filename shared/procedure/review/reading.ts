@@ -3,8 +3,10 @@ import { visit } from 'unist-util-visit'
 import type { Range } from '../../lab/model.ts'
 import { isQuickToParse, maybeTree } from '../../markdown/parse.ts'
 import { readScript } from '../../shell/reading/read.ts'
+import { changesState, isDestructive } from '../../shell/effects.ts'
 import { seenIn, type SeenCommand } from '../../shell/seen.ts'
 import { proseOf } from '../ease/prose.ts'
+import { once } from './once.ts'
 import { sentencesIn } from '../ease/sentences.ts'
 import type { FaultPlace, Mend, ReviewedDocument, ReviewedPart, ReviewedRow } from './types.ts'
 
@@ -81,15 +83,11 @@ export function readDocument(document: ReviewedDocument): Reading {
 const hasText = ({ text }: ReviewedPart): boolean => text.trim() !== ''
 
 /** Parts are plain values that stay the same object as long as they stay the same, so each is read once. */
-const known = new WeakMap<ReviewedPart, ReadPart>()
-
-function readPart(part: ReviewedPart): ReadPart {
-  const before = known.get(part)
-  if (before) return before
-  const read = { part, sentences: sentencesOf(part), ...codeOf(part) }
-  known.set(part, read)
-  return read
-}
+const readPart = once((part: ReviewedPart): ReadPart => ({
+  part,
+  sentences: sentencesOf(part),
+  ...codeOf(part),
+}))
 
 function sentencesOf({ kind, text }: ReviewedPart): Sentence[] {
   if (kind === 'file') return []
@@ -182,3 +180,7 @@ export const isInstructing = ({ part }: ReadPart): boolean =>
 
 export const partOf = (row: ReadRow, kind: ReviewedPart['kind']): ReadPart | undefined =>
   row.parts.find(({ part }) => part.kind === kind)
+
+/** What a command does, by the tables of the shell's programs. */
+export const changes = once((seen: SeenCommand): boolean => changesState(seen))
+export const destroys = once((seen: SeenCommand): boolean => isDestructive(seen))

@@ -64,12 +64,14 @@ export function vagueWordsIn(sentence: string, hasCriterion: boolean): VagueWord
     is: 'word' as const,
   }))
   const look = looking.exec(sentence)
-  if (!look || hasCriterion || found.length > 0) return found
+  if (!look || hasCriterion || found.length > 0 || !isAsked(sentence.slice(0, look.index))) return found
   const behind = look.index + look[0].length
-  if (criterion.test(sentence.slice(behind)) || isPart(sentence, look.index)) return found
+  if (criterion.test(sentence.slice(behind))) return found
   return [...found, { start: look.index, end: behind, is: 'no criterion' }]
 }
 
-/** “The check failed”, “a confirm”: a noun. */
-const isPart = (sentence: string, at: number): boolean =>
-  /\b(?:the|a|an|this|each|last)\s$/iu.test(sentence.slice(0, at))
+/** Whether the word asks the reader: at the head, behind a comma or another order. “The command checks” and “the check” do not. */
+const isAsked = (before: string): boolean =>
+  /(?:^|[,;:]\s|\b(?:must|should|shall|will|to|and|then|now|next|please|always|also)\s)[\s*_"“(]*$/iu.test(
+    before,
+  )

@@ -1,9 +1,9 @@
 /** Rules about cautions and about what they are for. */
-import { isDestructive } from '../../../shell/effects.ts'
 import { cautionFromMarkdown } from '../../../safety/signal-words/markdown.ts'
 import { changesState } from '../../../shell/effects.ts'
 import { openingOf } from '../english.ts'
 import {
+  destroys,
   faultAt,
   partOf,
   rangeOf,
@@ -32,6 +32,7 @@ const warning = new Set([
   'wear',
   'watch',
   'handle',
+  'see',
   'treat',
   'expect',
   'follow',
@@ -200,7 +201,7 @@ const nameOf = ({ seen }: Command): string => seen.name ?? 'This command'
 
 function destructions({ rows }: Reading): { row: ReadRow; command: Command }[] {
   return rows.flatMap((row) =>
-    row.commands.filter(({ seen }) => isDestructive(seen)).map((command) => ({ row, command })),
+    row.commands.filter(({ seen }) => destroys(seen)).map((command) => ({ row, command })),
   )
 }
 
@@ -255,7 +256,7 @@ function isBackedUp({ rows }: Reading, row: ReadRow, at: number): boolean {
 }
 
 function isCopy({ seen, text }: Command): boolean {
-  if (isDestructive(seen)) return false
+  if (destroys(seen)) return false
   if (seen.name === 'sfdisk') return /\s(?:-d|--dump|-b|--backup)\b/u.test(text)
   if (seen.name === 'tar') return /\s-{0,2}[A-Za-z]*c|--create/u.test(text)
   return (seen.name !== null && copying.has(seen.name)) || copyingWords.test(text)

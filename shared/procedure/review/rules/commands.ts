@@ -11,8 +11,13 @@ import {
   type Script,
   type Seen,
 } from '../reading.ts'
+import { once } from '../once.ts'
 import { remembered, type Rule } from '../rule.ts'
 import type { FaultPlace, Mend } from '../types.ts'
+
+const problemsOf = once((script: Script) => findProblems(script.text))
+const pastedIn = once((script: Script) => findPasted(script.text))
+const isForRoot = once((seen: Seen['seen']) => effectOf(seen).effects.includes('root'))
 
 interface Written {
   readonly row: ReadRow | null
@@ -34,7 +39,7 @@ const refusedCommand: Rule = {
   declares: ['pasted prompt'],
   find: (reading) =>
     scriptsOf(reading).flatMap(({ row, read, script }) =>
-      findProblems(script.text)
+      problemsOf(script)
         .slice(0, 1)
         .map(({ at, message }) => {
           const from = Math.min(at, Math.max(script.text.length - 1, 0))
@@ -58,7 +63,7 @@ const pastedPrompt: Rule = {
   declares: ['refused command', 'no expect'],
   find: (reading) =>
     scriptsOf(reading).flatMap(({ row, read, script }) =>
-      findPasted(script.text).map((line) => pastedFault(row, read, script, line)),
+      pastedIn(script).map((line) => pastedFault(row, read, script, line)),
     ),
 }
 
@@ -125,7 +130,7 @@ function maybeUse(row: ReadRow, command: RootUse['command']): RootUse[] {
   const sudo = wrappers.find(({ name }) => name === 'sudo' || name === 'doas')
   if (sudo && user.is === 'named' && user.name === 'root')
     return [{ row, command, isRoot, sudo: { from: sudo.from, isPlain: sudo.words.length === 1 } }]
-  const needsRoot = effectOf(command.seen).effects.includes('root')
+  const needsRoot = isForRoot(command.seen)
   return wrappers.length === 0 && needsRoot ? [{ row, command, isRoot, sudo: null }] : []
 }
 

@@ -1,5 +1,4 @@
 /** The rule about commands that lead to another place and stay there. */
-import type { Place } from '../../../lab/model.ts'
 import type { Surrounding } from '../../../shell/reading/tree.ts'
 import type { SeenCommand } from '../../../shell/seen.ts'
 import { faultAt, partOf, type Reading, type ReadRow } from '../reading.ts'
@@ -63,11 +62,15 @@ const apart: ReadonlySet<Surrounding> = new Set(['subshell', 'function', 'coproc
 function isSaid({ rows }: Reading, row: ReadRow, way: Way): boolean {
   const next = rows.slice(rows.indexOf(row) + 1).find((one) => one.row.level !== 'section')
   if (next === undefined) return true
+  const { place } = row.row
+  const isSaidNext =
+    next.row.isPlaceSaid && (way.is !== 'folder' || (next.row.place?.directory ?? null) !== null)
+  if (isSaidNext) return true
   if (way.is === 'folder') {
-    const folders = [row.row.place, next.row.place].map((place: Place | null) => place?.directory)
-    if (folders.some((folder) => folder !== null && folder !== undefined && sameFolder(folder, way.to)))
-      return true
-  } else if (next.row.isPlaceSaid || row.row.isPlaceSaid) return true
+    const folder = place?.directory ?? null
+    if (folder !== null && sameFolder(folder, way.to)) return true
+  } else if ([place?.host, place?.user].some((name) => typeof name === 'string' && way.to.includes(name)))
+    return true
   const read = partOf(row, 'do')
   const told = [
     ...(read?.sentences ?? []).map(({ text }) => text),

@@ -1,9 +1,13 @@
 /** The rule about services that a procedure takes away and needs. */
 import { disturbsOf, needsOf, type Need } from '../../../shell/needs.ts'
 import type { SeenCommand } from '../../../shell/seen.ts'
+import { once } from '../once.ts'
 import { faultAt, type Reading, type ReadRow } from '../reading.ts'
 import { remembered, type Rule } from '../rule.ts'
 import type { FaultPlace } from '../types.ts'
+
+const disturbs = once((seen: SeenCommand) => disturbsOf(seen))
+const needs = once((seen: SeenCommand) => needsOf(seen))
 
 const serviceRebuilt: Rule = {
   id: 'service rebuilt',
@@ -21,9 +25,9 @@ function needsWhileDown({ rows }: Reading): FaultPlace[] {
   for (const row of rows)
     for (const command of row.commands) {
       const keyOf = (need: Need): string => `${hostOf(row)} ${need}`
-      const disturbed = disturbsOf(command.seen)
+      const disturbed = disturbs(command.seen)
       const turn = turnOf(command.seen)
-      const missing = needsOf(command.seen).find((need) => down.has(keyOf(need)) && !disturbed.includes(need))
+      const missing = needs(command.seen).find((need) => down.has(keyOf(need)) && !disturbed.includes(need))
       if (missing !== undefined) {
         const { number } = down.get(keyOf(missing))!.row
         const says = `“${command.seen.name ?? command.text}” needs ${words[missing] ?? missing}, which step ${number} has taken away.`

@@ -1,11 +1,10 @@
 /** Rules about what a step lacks. */
-import { changesState } from '../../../shell/effects.ts'
 import { undoOf } from '../../../shell/undo.ts'
-import { faultAt, faultOf, partOf, type Reading, type ReadRow } from '../reading.ts'
+import { changes, faultAt, faultOf, partOf, type Reading, type ReadRow } from '../reading.ts'
 import { handbook, practice, remembered, type Rule } from '../rule.ts'
 import type { Mend } from '../types.ts'
 
-const changing = ({ commands }: ReadRow) => commands.find(({ seen }) => changesState(seen))
+const changing = ({ commands }: ReadRow) => commands.find(({ seen }) => changes(seen))
 
 /** The sub-steps of a step. */
 function subStepsOf({ rows }: Reading, row: ReadRow): ReadRow[] {

@@ -14,9 +14,16 @@ import {
   type ReadRow,
   type Sentence,
 } from '../reading.ts'
+import { once } from '../once.ts'
 import { handbook, remembered, type Rule } from '../rule.ts'
-import type { FaultPlace, Mend } from '../types.ts'
+import type { FaultPlace, Mend, ReviewedPart } from '../types.ts'
 import { vagueWordsIn } from '../vague.ts'
+
+const longIn = once(({ text }: ReviewedPart) => longSentences(text))
+const easeOf = once(({ text }: ReviewedPart) => readingEase(text))
+const openingIn = once(({ text }: Sentence) => openingOf(text))
+const joinedActions = once(({ text }: Sentence) => actionsIn(text))
+const lateConditionIn = once(({ text }: Sentence) => maybeLateCondition(text))
 
 const oneAction: Rule = {
   id: 'one action',
@@ -37,9 +44,9 @@ const oneAction: Rule = {
 }
 
 function actionsOf(sentence: Sentence) {
-  const { isConditional } = openingOf(sentence.text)
+  const { isConditional } = openingIn(sentence)
   // What is done only in some case is no further action of the step: it has a condition of its own.
-  const actions = isConditional && !sentence.isFirst ? [] : actionsIn(sentence.text)
+  const actions = isConditional && !sentence.isFirst ? [] : joinedActions(sentence)
   return actions.map(({ at, verb }) => ({ verb, sentence, place: rangeOf(sentence, at, at + 1).start }))
 }
 
@@ -61,7 +68,7 @@ const plainVerb: Rule = {
 }
 
 function verbFaults(row: ReadRow, { part }: ReadPart, sentence: Sentence): FaultPlace[] {
-  const { at, word, is } = openingOf(sentence.text)
+  const { at, word, is } = openingIn(sentence)
   const isPolite = /^please\b/iu.test(sentence.text)
   if (is === 'verb' || is === 'unknown') return []
   if (word === '') return []
@@ -140,7 +147,7 @@ const conditionFirst: Rule = {
       .filter(({ read }) => isInstructing(read))
       .flatMap(({ row, read }) =>
         read.sentences.flatMap((sentence) => {
-          const at = maybeLateCondition(sentence.text)
+          const at = lateConditionIn(sentence)
           if (at === undefined) return []
           const range = rangeOf(sentence, at, sentence.text.length)
           return [
@@ -159,7 +166,7 @@ const conditionFirst: Rule = {
 /** “Restart it if the file changed.” as “IF the file changed, restart it.”; null where more stands in the way. */
 function turned({ part }: ReadPart, sentence: Sentence, at: number): Mend | null {
   const whole = rangeOf(sentence)
-  const { at: from, isConditional } = openingOf(sentence.text)
+  const { at: from, isConditional } = openingIn(sentence)
   const source = part.text.slice(whole.start, whole.end)
   const cut = rangeOf(sentence, at, at + 1).start - whole.start
   const parts = /^(if|when|unless|once)\s+([^]*?)\.$/iu.exec(source.slice(cut))
@@ -182,7 +189,7 @@ const longSentence: Rule = {
     all.flatMap(({ row, read }) =>
       read.part.kind === 'file'
         ? []
-        : longSentences(read.part.text).map(({ range, words }) =>
+        : longIn(read.part).map(({ range, words }) =>
             faultAt(row, read.part, range, `This sentence has ${words} words.`),
           ),
     ),
@@ -196,7 +203,7 @@ const hardToRead: Rule = {
   declares: ['long sentence'],
   find: ({ all }) =>
     all.flatMap(({ row, read }) => {
-      const ease = read.part.kind === 'file' ? null : readingEase(read.part.text)
+      const ease = read.part.kind === 'file' ? null : easeOf(read.part)
       const [first, last] = [read.sentences[0], read.sentences.at(-1)]
       if (ease?.verdict !== 'hard' || !first || !last) return []
       return [faultAt(row, read.part, { start: rangeOf(first).start, end: rangeOf(last).end }, ease.sentence)]
