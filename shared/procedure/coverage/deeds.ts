@@ -43,7 +43,7 @@ function commandDeeds(entry: Entry, journal: JournalRecords, led: Map<string | n
   const text = journal.texts.get(entry.id) ?? ''
   const marks = journal.marks.get(entry.id) ?? []
   const place = placeOf(entry, marks)
-  return commandsIn(text).flatMap(({ from, to, command }) => {
+  return (entry.ran ? ranIn(text) : commandsIn(text)).flatMap(({ from, to, command }) => {
     const pieces = slicePieces(journal.pieces.get(entry.id) ?? [], { start: from, end: to })
     const units = unitsOf(command)
     const whole = outcomeOf(entry, marks, pieces)
@@ -73,6 +73,14 @@ function commandDeeds(entry: Entry, journal: JournalRecords, led: Map<string | n
   })
 }
 
+/** What a terminal's log says was run is one command, whatever in it looks like a prompt; unless the entry was amended. */
+function ranIn(text: string): readonly MarkdownCommand[] {
+  const [, fence, command] = /^(`{3,})sh\n([\s\S]*)\n\1$/u.exec(text.trimEnd()) ?? []
+  if (fence === undefined || command === undefined) return commandsIn(text)
+  const from = fence.length + 'sh\n'.length
+  return [{ from, to: from + command.length, command, by: 'fence' }]
+}
+
 const read = new Map<string, readonly MarkdownCommand[]>()
 /** So many texts are kept, by what stands in them. */
 const MOST_READ = 5000
@@ -88,7 +96,7 @@ export function commandsIn(text: string): readonly MarkdownCommand[] {
 }
 
 /** What `cd` leads to, for what stands behind it in the same command. */
-function directoryAfter(text: string, directory: string | null): string | null {
+export function directoryAfter(text: string, directory: string | null): string | null {
   const target = /^\s*cd\s+([^\s;|&<>$`'"*?]+)\s*$/u.exec(text)?.[1]
   if (target === undefined) return /^\s*cd\b/u.test(text) ? null : directory
   return /^[/~]/u.test(target) ? target : directory === null ? null : `${directory}/${target}`

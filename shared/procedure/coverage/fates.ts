@@ -61,7 +61,7 @@ function pairsOf(live: readonly Deed[], fates: ReadonlyMap<Deed, Fate>): UndoneP
   return pairs.sort((a, b) => a.distance - b.distance)
 }
 
-const removers = new Set(['rm', 'rmdir', 'unlink', 'shred', 'find'])
+const removers = new Set(['rm', 'rmdir', 'unlink', 'shred'])
 
 const isRemoval = ({ changed, program }: Deed): boolean =>
   removers.has(program ?? '') && changed.some(({ isDestroyed }) => isDestroyed)
@@ -124,15 +124,16 @@ function isBracket(
   )
   const names = earlier.changed.flatMap(({ name }) => (name === null ? [] : [name]))
   if (names.some((name) => name.startsWith('service '))) return inner.length > 0
-  const isMount = ['mount', 'umount', 'cryptsetup', 'losetup', 'swapon'].includes(earlier.program ?? '')
-  const words = isMount
-    ? earlier.text.split(/\s+/u).filter((word) => word.startsWith('/'))
-    : names.map((name) => name.slice(name.indexOf(' ') + 1))
-  return inner.some(
-    (deed) =>
-      !deed.changed.every(({ name }) => name !== null && names.some((own) => holds(own, name)) && !isMount) &&
-      (words.some((word) => deed.text.includes(word)) || (isMount && isWithin(deed, words))),
-  )
+  if (['mount', 'umount', 'cryptsetup', 'losetup', 'swapon'].includes(earlier.program ?? '')) {
+    const paths = earlier.text.split(/\s+/u).filter((word) => word.startsWith('/'))
+    return inner.some((deed) => paths.some((path) => deed.text.includes(path)) || isWithin(deed, paths))
+  }
+  return inner.some(({ changed, effect }) => {
+    const used = effect.touches.map(({ kind, name }) => `${kind} ${name ?? ''}`)
+    const own = changed.flatMap(({ name }) => (name === null ? [] : [name]))
+    const isInside = own.length > 0 && own.every((name) => names.some((outer) => holds(outer, name)))
+    return !isInside && used.some((name) => names.some((outer) => holds(outer, name)))
+  })
 }
 
 const isWithin = ({ place }: Deed, paths: readonly string[]): boolean =>

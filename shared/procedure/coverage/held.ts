@@ -11,7 +11,7 @@ import {
   type Filled,
   type Values,
 } from '../values/placeholders.ts'
-import { commandsIn, fileMeaning, mayBeSamePlace, whereIs, type Deed } from './deeds.ts'
+import { commandsIn, directoryAfter, fileMeaning, mayBeSamePlace, whereIs, type Deed } from './deeds.ts'
 import type { JournalRecords, ProcedureRecords } from './records.ts'
 import { meaningOf, unitsOf, type Meaning } from './units.ts'
 
@@ -37,12 +37,13 @@ export function heldBy(
   const places = rowPlaces(procedure, steps)
   const order = [...steps].sort(compareSteps)
   const carried = carriedValues(parameters)
+  const led = new Map<string | null, string | null>()
   const ofStep = (step: Step | null): Held[] =>
     parts
       .filter((part) => part.step === (step?.id ?? null))
       .flatMap((part) => {
         const place = step ? (places.get(step.id)?.place ?? null) : null
-        return heldInPart(part, step, texts.get(part.id) ?? '', place, { carried, parameters, machines })
+        return heldInPart(part, step, texts.get(part.id) ?? '', place, { carried, parameters, machines, led })
       })
   return [...order, null].flatMap(ofStep)
 }
@@ -58,6 +59,8 @@ interface Reading {
   readonly carried: Values
   readonly parameters: readonly Parameter[]
   readonly machines: readonly Machine[]
+  /** Where no place says the directory: the one that the last `cd` on that machine led to. */
+  readonly led: Map<string | null, string | null>
 }
 
 function heldInPart(
@@ -88,10 +91,14 @@ function heldInPart(
   }
   return commandsIn(filled.text).flatMap(({ from, to, command }) => {
     const isExact = filled.text.slice(from, to) === command
+    const typedAt = whereOf(place, reading.machines)
+    let directory = place?.directory ?? reading.led.get(typedAt) ?? null
     return unitsOf(command).map((unit): Held => {
       const start = isExact ? from + unit.from : from
       const end = isExact ? from + unit.to : to
-      const meaning = meaningOf(unit.text, place?.directory ?? null)
+      const meaning = meaningOf(unit.text, directory)
+      directory = directoryAfter(unit.text, directory)
+      reading.led.set(typedAt, directory)
       return {
         ...meaning,
         ...about,
@@ -110,5 +117,9 @@ const sourceRange = (filled: Filled, start: number, end: number): Range =>
 /** Whether a deed and what a procedure holds do the same, on machines that are not known to be two. */
 export function isCounterpart(held: Held, deed: Pick<Deed, 'key' | 'where'>): boolean {
   if (!mayBeSamePlace(held.where, deed.where)) return false
-  return held.key === deed.key || (held.open.length > 0 && isSameWords(deed.key, held.key, held.open))
+  if (held.key === deed.key) return true
+  // A placeholder is quoted in a normal form, since no shell knows its sign.
+  return (
+    held.open.length > 0 && isSameWords(deed.key, held.key.replace(/'([^']*\u2045[^']*)'/gu, '$1'), held.open)
+  )
 }

@@ -54,7 +54,7 @@ export function inRank(
       weight:
         weights.closeness * Math.max(...omission.deeds.map(closeness)) +
         (isUntouched(omission.deed, touched) ? weights.untouched : 0) +
-        (isLeanedOn(omission.deed, words) ? weights.leaned : 0) +
+        (isUntouched(omission.deed, touched) && isLeanedOn(omission.deed, words) ? weights.leaned : 0) +
         (omission.deed.effect.effects.includes('root') ? weights.root : 0) +
         (isBetweenSteps(omission.deed) ? weights.gap : 0) +
         (hasCarriedPair(omission.deed) ? weights.pair : 0) +

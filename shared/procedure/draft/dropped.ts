@@ -103,8 +103,8 @@ const isOfState = ({ changed, program }: Deed): boolean =>
   changed.some(({ name }) => name?.startsWith('service ') === true)
 
 /**
- * Looks behind a kept deed, before the next one: those that failed before and do no more, and those that name what the deed
- * touched. Of equal ones in one stretch the last.
+ * Looks behind a kept deed, before the next one: those that failed before and do no more, those that were made before it too,
+ * and those that name what the deed touched. Of equal ones in one stretch the last.
  */
 function checksOf(
   deeds: readonly Deed[],
@@ -115,14 +115,18 @@ function checksOf(
   const failed = new Set<string>()
   let last: Deed | null = null
   let stretch = 0
+  const seen = new Map<string, number>()
   for (const deed of deeds) {
     if (kept.has(deed)) {
       last = deed
       stretch += 1
     }
     if (deed.outcome === 'failed') failed.add(deed.key)
-    if (!last || !looks.includes(deed) || !mayBeSamePlace(last.where, deed.where)) continue
-    if (failed.delete(deed.key) || namesWhat(deed, last)) checks.set(`${stretch} ${deed.key}`, deed)
+    if (!looks.includes(deed)) continue
+    const isHere = last !== null && mayBeSamePlace(last.where, deed.where)
+    const isOther = failed.delete(deed.key) || (seen.get(deed.key) ?? stretch) < stretch
+    if (isHere && (isOther || namesWhat(deed, last!))) checks.set(`${stretch} ${deed.key}`, deed)
+    seen.set(deed.key, stretch)
   }
   return new Set(checks.values())
 }
