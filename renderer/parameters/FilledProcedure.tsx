@@ -28,16 +28,28 @@ interface FilledProcedureProps {
 export function FilledProcedure({ shown, parameters, values, known }: FilledProcedureProps) {
   const filled = useMemo(() => fillProcedure(shown, values), [shown, values])
   const places = useMemo(() => placesLeft(parameters, known), [parameters, known])
+  return <ProcedureToRead shown={filled} placeholders={places} label="The procedure with these values" />
+}
+
+interface ProcedureToReadProps {
+  readonly shown: ShownProcedure
+  /** What its placeholders stand for. */
+  readonly placeholders: ReadonlyMap<string, ShownPlaceholder>
+  readonly label: string
+}
+
+/** A procedure as it reads, with nothing in it that could be changed. */
+export function ProcedureToRead({ shown, placeholders, label }: ProcedureToReadProps) {
   const own = (isBehind: boolean) =>
-    filled.own
+    shown.own
       .filter(({ part, text }) => text.trim() !== '' && standsBehind(part.kind) === isBehind)
       .map((one) => <OwnPart key={one.part.id} shown={one} />)
   return (
-    <PlaceholderContext value={places}>
-      <article className="st-filled" aria-label="The procedure with these values">
+    <PlaceholderContext value={placeholders}>
+      <article className="st-filled" aria-label={label}>
         {own(false)}
         <ol className="st-filled-steps">
-          {filled.steps.map((step) => (
+          {shown.steps.map((step) => (
             <FilledStep key={step.step.id} shown={step} />
           ))}
         </ol>

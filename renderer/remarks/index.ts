@@ -1,0 +1,2 @@
+export { beginRemark, lineOfRemarking } from './open.ts'
+export { StepRemarks } from './StepRemarks.tsx'

@@ -1,0 +1,45 @@
+/** A version as it stood, to be read and not to be changed. */
+import { useMemo } from 'react'
+import type { Version } from '../../shared/lab/model.ts'
+import { ProcedureToRead } from '../parameters/FilledProcedure.tsx'
+import { toShownPlaceholders } from '../parameters/titles.ts'
+import type { ProjectView } from '../store/view.ts'
+import { ErrorSentence, ProgressLine } from '../ui/index.ts'
+import { toShownVersion } from './stated.ts'
+import { useStated } from './useStated.ts'
+
+interface OldVersionProps {
+  readonly view: ProjectView
+  readonly version: Version
+}
+
+export function OldVersion({ view, version }: OldVersionProps) {
+  const stated = useStated(version)
+  const shown = useMemo(
+    () => (stated && stated !== 'failed' ? toShownVersion(view, version.procedure, stated) : null),
+    [view, version, stated],
+  )
+  const placeholders = useMemo(() => toShownPlaceholders(version.parameters), [version])
+  if (stated === 'failed')
+    return (
+      <ErrorSentence
+        happened="The version could not be read."
+        safe="Nothing was changed."
+        next="Close the list and open it again."
+      />
+    )
+  if (!shown) return <ProgressLine words="Reading the version" share={null} />
+  return (
+    <>
+      <p className="st-version-facts">
+        {version.line}, marked {version.marked.slice(0, 10)} {version.marked.slice(11, 16)}. It is read here
+        and cannot be changed.
+      </p>
+      <ProcedureToRead
+        shown={shown}
+        placeholders={placeholders}
+        label={`The procedure as it stood in version ${version.number}`}
+      />
+    </>
+  )
+}

@@ -1,0 +1,1 @@
+export { showVersions, VersionLine } from './VersionLine.tsx'
