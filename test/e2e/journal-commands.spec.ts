@@ -29,6 +29,12 @@ async function clipboardOf({ page, shell }: Launched): Promise<string> {
   return text
 }
 
+/** What was copied before is no longer there. */
+async function forget({ page, shell }: Launched): Promise<void> {
+  if (shell) await shell.evaluate(({ clipboard }) => (clipboard as unknown as { clear(): void }).clear())
+  else await page.evaluate(() => navigator.clipboard.writeText('before'))
+}
+
 const block = (language: string, ...lines: string[]): string =>
   [`\`\`\`${language}`, ...lines, '```'].join('\n')
 
@@ -72,7 +78,7 @@ test('a command is copied exactly, by key, by button and by menu', async ({ prog
       },
     ]
     for (const [at, copy] of ways.entries()) {
-      await page.evaluate(() => navigator.clipboard.writeText('before'))
+      await forget(program)
       await copy()
       await expect(copied).toBeVisible()
       await expect.poll(() => clipboardOf(program), `${what}, way ${at + 1}`).toBe(command)

@@ -22,6 +22,7 @@ import {
   UndoIcon,
   WithdrawIcon,
 } from '../../ui/icons.tsx'
+import { copyWith } from './copying.ts'
 import { briefly, commandsIn, copyCommand } from './entryCommands.ts'
 import { findSelection, fragmentOfEntry, offerToCarry } from './entryFragment.ts'
 import { beginAmending, setIn, type JournalStore } from './journalState.ts'
@@ -143,7 +144,13 @@ function linesFor(
       icon: TraceIcon,
       onChoose: () => workspace.set({ traced: { kind: 'entry', id } }),
     },
-    { id: 'copy', word: 'Copy text', icon: CopyIcon, onChoose: () => void copyText(workspace, entry) },
+    {
+      id: 'copy',
+      word: 'Copy text',
+      icon: CopyIcon,
+      onChoose: () =>
+        void copyWith(workspace, workspace.requireView().texts.get(id) ?? '', 'Copied the entry’s text.'),
+    },
     ...(isWithdrawn ? [] : commandLines(workspace, store, entry)),
     ...(isWithdrawn ? [] : answerLines(workspace, entry)),
     { kind: 'rule', id: 'rule' },
@@ -223,16 +230,4 @@ function chosenText(workspace: Workspace, store: JournalStore, { id }: Entry): s
   const { selected } = store.getState()
   const text = workspace.requireView().texts.get(id) ?? ''
   return selected?.id === id ? text.slice(selected.range.start, selected.range.end) : text
-}
-
-async function copyText(workspace: Workspace, { id }: Entry): Promise<void> {
-  try {
-    await navigator.clipboard.writeText(workspace.requireView().texts.get(id) ?? '')
-    workspace.say('done', 'Copied the entry’s text.')
-  } catch {
-    workspace.say(
-      'problem',
-      'The text could not be copied. Nothing was changed; select it in the entry and press Ctrl+C.',
-    )
-  }
 }

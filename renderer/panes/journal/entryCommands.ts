@@ -6,6 +6,7 @@ import type { Entry, Mark, Outcome, Piece } from '../../../shared/lab/model.ts'
 import { useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { ProjectView } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { copyWith } from './copying.ts'
 import { useEntryMarks, useText } from './useEntry.ts'
 
 const noPieces: readonly Piece[] = []
@@ -58,14 +59,6 @@ export function briefly(command: string): string {
 }
 
 /** Puts a command on the clipboard: exactly what is to be run, without prompt and without a line end behind it. */
-export async function copyCommand(workspace: Workspace, { command }: MarkdownCommand): Promise<void> {
-  try {
-    await navigator.clipboard.writeText(command)
-    workspace.say('done', 'Copied the command.')
-  } catch {
-    workspace.say(
-      'problem',
-      'The command could not be copied. Nothing was changed; select it in the entry and press Ctrl+C.',
-    )
-  }
+export function copyCommand(workspace: Workspace, { command }: MarkdownCommand): Promise<void> {
+  return copyWith(workspace, command, 'Copied the command.')
 }

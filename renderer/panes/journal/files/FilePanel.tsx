@@ -11,6 +11,7 @@ import type { Workspace } from '../../../store/workspace.ts'
 import { Panel } from '../../../trace/Panel.tsx'
 import { Button, Field } from '../../../ui/index.ts'
 import { CopyIcon, ExportIcon } from '../../../ui/icons.tsx'
+import { copyWith } from '../copying.ts'
 import { statesInOrder } from './fileStates.ts'
 
 export function FilePanel({ entry: id }: { readonly entry: EntryId }): ReactNode {
@@ -152,17 +153,7 @@ function Takers({
   readonly path: string
   readonly content: string
 }) {
-  const copy = async (): Promise<void> => {
-    try {
-      await navigator.clipboard.writeText(content)
-      workspace.say('done', 'Copied the content of the file.')
-    } catch {
-      workspace.say(
-        'problem',
-        'The content could not be copied. Nothing was changed; save it to a file instead.',
-      )
-    }
-  }
+  const copy = (): Promise<void> => copyWith(workspace, content, 'Copied the content of the file.')
   const save = async (): Promise<void> => {
     const saved = await workspace.host.saveFile({
       suggestedName: path.split('/').at(-1) || 'file',
