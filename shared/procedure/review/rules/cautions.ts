@@ -2,6 +2,7 @@
 import { cautionFromMarkdown } from '../../../safety/signal-words/markdown.ts'
 import { changesState } from '../../../shell/effects.ts'
 import { openingOf } from '../english.ts'
+import { once } from '../once.ts'
 import {
   destroys,
   faultAt,
@@ -73,11 +74,11 @@ const cautionWithAction: Rule = {
 }
 
 /** Where the part begins that says how to avoid the hazard; what stands there asks for care, not for a step. */
-function avoidanceStart({ part }: ReadPart): number {
+const avoidanceStart = once(({ part }: ReadPart): number => {
   const { avoidance } = cautionFromMarkdown(part.text)
   const at = avoidance === '' ? -1 : part.text.lastIndexOf(avoidance)
   return at < 0 ? Number.POSITIVE_INFINITY : at
-}
+})
 
 const lead = /^(?:(?:danger|warning|caution|notice):\s+|(?:if not avoided|to avoid it):\s+)/iu
 

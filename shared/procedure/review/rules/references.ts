@@ -3,6 +3,7 @@ import { visit } from 'unist-util-visit'
 import { placeholdersIn } from '../../values/placeholders.ts'
 import { maybeTree } from '../../../markdown/parse.ts'
 import { literalsIn } from '../literals.ts'
+import { once } from '../once.ts'
 import { faultAt, rangeOf, type Reading, type ReadRow } from '../reading.ts'
 import { practice, handbook, type Rule } from '../rule.ts'
 import type { Edit, FaultPlace, Mend, ReviewedPart } from '../types.ts'
@@ -107,6 +108,8 @@ const askingFaults = ({ all }: Reading): FaultPlace[] =>
       ),
   )
 
+const literalsOf = once(({ text }: ReviewedPart) => literalsIn(text))
+
 /** One fault for each value that stands in the commands or files of several steps. */
 function repeatedFaults({ rows }: Reading): FaultPlace[] {
   interface Place {
@@ -122,7 +125,7 @@ function repeatedFaults({ rows }: Reading): FaultPlace[] {
       const { part } = read
       if (part.kind !== 'do' && part.kind !== 'file') continue
       const scripts = part.kind === 'file' ? null : read.scripts
-      for (const { group, start, end, text } of literalsIn(part.text)) {
+      for (const { group, start, end, text } of literalsOf(part)) {
         const isInCommand = scripts === null || scripts.some((one) => start >= one.start && end <= one.end)
         if (isInCommand) groups.set(group, [...(groups.get(group) ?? []), { row, part, start, end, text }])
       }
@@ -149,6 +152,7 @@ const lostReference: Rule = {
   declares: [],
   find: (reading) => {
     const numbers = new Map(reading.document.rows.map(({ id, number }) => [id as string, number]))
+    const known = new Set(numbers.values())
     return reading.all.flatMap(({ row, read }) => [
       ...linkedSteps(read.part)
         .filter(({ step }) => !numbers.has(step))
@@ -156,7 +160,6 @@ const lostReference: Rule = {
           faultAt(row, read.part, { start, end }, 'The step that this refers to is gone.'),
         ),
       ...read.sentences.flatMap((sentence) => {
-        const known = new Set(numbers.values())
         return numbersIn(sentence.text)
           .filter(({ number }) => !known.has(number))
           .map(({ start, end, number }) =>
