@@ -54,9 +54,13 @@ export async function makeParameterAt(
   const fields = { ...said, procedure, position, carried }
   const { change } = makeParameter(workspace.requireLab().surroundings, fields, chosen)
   if (!(await workspace.commit(change))) return false
-  const where = places.length === 1 ? 'in 1 place' : `in ${places.length} places`
-  offerUndo(workspace, `“${said.name}” is a parameter now, and stands ${where}.`, change.id)
+  offerUndo(workspace, wordsOfMaking(said.name, places.length), change.id)
   return true
+}
+
+function wordsOfMaking(name: string, places: number): string {
+  if (places === 0) return `“${name}” is a parameter now.`
+  return `“${name}” is a parameter now, and stands in ${places === 1 ? '1 place' : `${places} places`}.`
 }
 
 /** The chosen places by text; null where a text is not any more what it was when they were found. */

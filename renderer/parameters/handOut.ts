@@ -37,13 +37,6 @@ export async function saveFilled(
 
 /** Puts a text on the clipboard and says so, without repeating it. */
 export async function copyText(workspace: Workspace, text: string): Promise<void> {
-  try {
-    await navigator.clipboard.writeText(text)
-    workspace.say('done', 'Copied.')
-  } catch {
-    workspace.say(
-      'problem',
-      'It could not be copied. Nothing was changed; select the words and press Ctrl+C.',
-    )
-  }
+  const copied = await workspace.host.copyText({ text })
+  workspace.say(copied.ok ? 'done' : 'problem', copied.ok ? 'Copied.' : copied.sentence)
 }
