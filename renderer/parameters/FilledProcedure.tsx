@@ -23,23 +23,35 @@ interface FilledProcedureProps {
   readonly values: Values
   /** Secrets that were entered. */
   readonly known: Values
+  /** What goes into what is copied. */
+  readonly handedOut: Values
 }
 
-export function FilledProcedure({ shown, parameters, values, known }: FilledProcedureProps) {
+export function FilledProcedure({ shown, parameters, values, known, handedOut }: FilledProcedureProps) {
   const filled = useMemo(() => fillProcedure(shown, values), [shown, values])
+  const copied = useMemo(() => fillProcedure(shown, handedOut), [shown, handedOut])
   const places = useMemo(() => placesLeft(parameters, known), [parameters, known])
-  return <ProcedureToRead shown={filled} placeholders={places} label="The procedure with these values" />
+  return (
+    <ProcedureToRead
+      shown={filled}
+      copied={copied}
+      placeholders={places}
+      label="The procedure with these values"
+    />
+  )
 }
 
 interface ProcedureToReadProps {
   readonly shown: ShownProcedure
+  /** The same one as it is copied, where that is another. */
+  readonly copied?: ShownProcedure
   /** What its placeholders stand for. */
   readonly placeholders: ReadonlyMap<string, ShownPlaceholder>
   readonly label: string
 }
 
 /** A procedure as it reads, with nothing in it that could be changed. */
-export function ProcedureToRead({ shown, placeholders, label }: ProcedureToReadProps) {
+export function ProcedureToRead({ shown, copied = shown, placeholders, label }: ProcedureToReadProps) {
   const own = (isBehind: boolean) =>
     shown.own
       .filter(({ part, text }) => text.trim() !== '' && standsBehind(part.kind) === isBehind)
@@ -49,8 +61,8 @@ export function ProcedureToRead({ shown, placeholders, label }: ProcedureToReadP
       <article className="st-filled" aria-label={label}>
         {own(false)}
         <ol className="st-filled-steps">
-          {shown.steps.map((step) => (
-            <FilledStep key={step.step.id} shown={step} />
+          {shown.steps.map((step, i) => (
+            <FilledStep key={step.step.id} shown={step} copied={copied.steps[i]!} />
           ))}
         </ol>
         {own(true)}
@@ -86,9 +98,14 @@ function OwnPart({ shown: { part, text } }: { readonly shown: ShownPart }) {
   )
 }
 
-function FilledStep({ shown: { step, number, parts } }: { readonly shown: ShownStep }) {
+interface FilledStepProps {
+  readonly shown: ShownStep
+  readonly copied: ShownStep
+}
+
+function FilledStep({ shown: { step, number, parts }, copied }: FilledStepProps) {
   const workspace = useWorkspace()
-  const commands = useMemo(() => commandsToRun(parts), [parts])
+  const commands = useMemo(() => commandsToRun(copied.parts), [copied])
   if (step.level === 'section')
     return (
       <li className="st-filled-section">

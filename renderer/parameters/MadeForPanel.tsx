@@ -48,8 +48,8 @@ interface MadeForProps {
 
 function MadeFor({ view, procedure }: MadeForProps) {
   const parameters = parametersOf(view, procedure)
-  const open = parameters.filter(({ type }) => type !== 'secret')
-  const secret = parameters.filter(({ type }) => type === 'secret')
+  const open = useMemo(() => parameters.filter(({ type }) => type !== 'secret'), [parameters])
+  const secret = useMemo(() => parameters.filter(({ type }) => type === 'secret'), [parameters])
   const [typed, setTyped] = useState<Values>(() => beginWith(open, entered.get(procedure)))
   const [secrets, setSecrets] = useState<Values>(() => new Map())
   const [isWithSecrets, setWithSecrets] = useState(false)
@@ -60,6 +60,10 @@ function MadeFor({ view, procedure }: MadeForProps) {
   }, [procedure, typed, openNames])
   const values = useMemo(() => rightValues(open, typed), [open, typed])
   const known = useMemo(() => rightValues(secret, secrets), [secret, secrets])
+  const handedOut = useMemo(
+    () => (isWithSecrets ? new Map([...values, ...known]) : values),
+    [isWithSecrets, values, known],
+  )
   const shown = useMemo(() => toShownProcedure(view, procedure), [view, procedure])
   if (!shown) return null
   if (parameters.length === 0)
@@ -70,7 +74,6 @@ function MadeFor({ view, procedure }: MadeForProps) {
       />
     )
   const missing = parameters.filter(({ name }) => !values.has(name) && !known.has(name))
-  const handedOut = isWithSecrets ? new Map([...values, ...known]) : values
   return (
     <>
       <form className="st-made-for-fields" autoComplete="off" onSubmit={(event) => event.preventDefault()}>
@@ -99,7 +102,13 @@ function MadeFor({ view, procedure }: MadeForProps) {
         isWithSecrets={isWithSecrets}
         onWithSecrets={setWithSecrets}
       />
-      <FilledProcedure shown={shown} parameters={parameters} values={values} known={known} />
+      <FilledProcedure
+        shown={shown}
+        parameters={parameters}
+        values={values}
+        known={known}
+        handedOut={handedOut}
+      />
     </>
   )
 }
@@ -112,7 +121,7 @@ function beginWith(parameters: readonly Parameter[], before: Values | undefined)
 function wordsOfMissing(missing: readonly Parameter[]): string {
   if (missing.length === 0) return 'Every value is there.'
   const names = missing.map(({ name }) => `“${name}”`).join(', ')
-  return `${missing.length === 1 ? 'Not there or not right yet:' : `${missing.length} not there or not right yet:`} ${names}. Their places stay marked below.`
+  return `${missing.length === 1 ? 'Not there or not right yet:' : `${missing.length} not there or not right yet:`} ${names}. ${missing.length === 1 ? 'Its' : 'Their'} places stay marked below.`
 }
 
 interface HandOutProps {

@@ -17,7 +17,7 @@ function parameter(fields: Partial<Parameter>): Parameter {
     ...{ name: 'host', type: 'host name', example: '', preset: '', rule: null, help: '', carried: null },
     position: 'a0',
     ...fields,
-  } as Parameter
+  }
 }
 
 describe('a selected value', () => {
@@ -61,8 +61,8 @@ describe('the places of a value', () => {
           end: Math.min(at + length, text.length),
         })
         fc.pre(selected !== null)
-        const found = placesOf([{ part, name: 'Do', text }], selected!.value, 'free text', selected)
-        expect(found.some(({ start, end }) => start === selected!.start && end === selected!.end)).toBe(true)
+        const found = placesOf([{ part, name: 'Do', text }], selected.value, 'free text', selected)
+        expect(found.some(({ start, end }) => start === selected.start && end === selected.end)).toBe(true)
         for (const [i, one] of found.entries()) {
           expect(one.value).toBe(text.slice(one.start, one.end))
           expect(one.start).toBeGreaterThanOrEqual(found[i - 1]?.end ?? 0)
