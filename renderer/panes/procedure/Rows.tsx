@@ -34,7 +34,7 @@ export function Rows({ shown, title, marks }: RowsProps) {
   const stop = shown.steps.some(({ step }) => step.id === current) ? current : shown.steps[0]?.step.id
   return (
     <ol
-      className="st-steps"
+      className={comer ? 'st-steps st-steps--landing' : 'st-steps'}
       aria-label="Steps"
       onKeyDown={(event) =>
         focusNeighbour(
