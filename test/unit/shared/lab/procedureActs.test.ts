@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { compareSteps, moveSteps, newStep, rowsUnder } from '../../../../shared/lab/acts.ts'
 import type { ProcedureId } from '../../../../shared/lab/ids.ts'
-import type { stepLevels} from '../../../../shared/lab/model.ts';
+import type { stepLevels } from '../../../../shared/lab/model.ts'
 import { type Step } from '../../../../shared/lab/model.ts'
 import { generateNKeysBetween } from 'fractional-indexing'
 import { repeatableSurroundings } from '../../support/lab.ts'
