@@ -106,5 +106,7 @@ export function MenuAt({ label, lines, at, onClose }: MenuAtProps) {
 
 function settle(menu: HTMLElement, anchor: Box | undefined): void {
   if (anchor !== undefined) placeNear(menu, anchor, 'start')
+  // The browser tells of an opened menu a moment later; who has gone to a line by then stays there.
+  if (menu.contains(document.activeElement)) return
   menu.querySelector<HTMLElement>('[aria-checked="true"], [role^="menuitem"]')?.focus()
 }
