@@ -136,3 +136,21 @@ test('entries are written, amended, taken back and filtered by keys, and what st
   await expect(entryWith(program.page, 'Turn 2 of the bolt')).toBeVisible()
   expect(program.complaints).toEqual([])
 })
+
+test('a long entry is in view once it is written, though the composer grew and shrinks again', async ({
+  program,
+}) => {
+  const { page } = program
+  await beginProject(page, 'Replace the weather logger')
+  const lines = (name: string): string => Array.from({ length: 60 }, (_, i) => `${name} ${i}`).join('\n\n')
+  for (const name of ['First', 'Second', 'Third']) {
+    await page.keyboard.press('Alt+3')
+    await page.keyboard.insertText(lines(name))
+    await page.keyboard.press('Control+Enter')
+    const end = entries(page).last().getByText(`${name} 59`)
+    await expect(end).toBeInViewport()
+    await page.waitForTimeout(500)
+    await expect(end).toBeInViewport()
+    await expect(page.getByRole('button', { name: 'To the newest' })).toHaveCount(0)
+  }
+})

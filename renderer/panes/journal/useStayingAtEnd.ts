@@ -25,15 +25,17 @@ export function useStayingAtEnd(
     // Only scrolling tells where the person is; a change of room does not.
     let isAtEnd = store.getState().keeper.top === null
     const onScroll = (): void => {
-      isAtEnd = isAtEndOf(log, reach)
+      isAtEnd = element.scrollHeight - element.clientHeight - element.scrollTop <= reach
     }
     const observer = new ResizeObserver(() => {
       if (isAtEnd) log.scrollToEnd()
     })
-    element.addEventListener('scroll', onScroll)
+    // What is on the page counts, not what the log knows already of rows that are to be drawn; and before the log draws them,
+    // so that asking does not have the page laid out.
+    element.addEventListener('scroll', onScroll, { capture: true })
     observer.observe(element)
     return () => {
-      element.removeEventListener('scroll', onScroll)
+      element.removeEventListener('scroll', onScroll, { capture: true })
       observer.disconnect()
     }
   }, [log, scroller, reach, store])
