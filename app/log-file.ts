@@ -46,6 +46,8 @@ export class LogFile implements LogSource {
   private identity: string | null = null
   private offset: number
   private anchor: Uint8Array = new Uint8Array(0)
+  /** How large the file was when it was looked at last. */
+  private seenSize = -1
   private earlier: number
   private isCaughtUp = false
   private trouble: 'deleted' | 'unreadable' | null = null
@@ -97,7 +99,9 @@ export class LogFile implements LogSource {
     while (left > 0 && !this.isStopped && this.file !== null) {
       const before = left
       left -= await this.readOnce(left, pieces)
-      if (before === left && !(await this.isMoreBehindEnd(pieces))) break
+      // What came since its size was asked for brings a notice of its own, so it is not asked for again.
+      const isAtEnd = before === left || this.offset === this.seenSize
+      if (isAtEnd && !(await this.isMoreBehindEnd(pieces))) break
     }
     return pieces
   }
@@ -113,6 +117,7 @@ export class LogFile implements LogSource {
   private async readOnce(most: number, pieces: LogPiece[]): Promise<number> {
     try {
       const size = (await this.file!.stat()).size
+      this.seenSize = size
       if (size < this.offset) this.beginAnew('truncated', pieces)
       if (size === this.offset) return 0
       const { end, arrivedMs } = this.nextEnd(Math.min(size, this.offset + most))
@@ -208,6 +213,7 @@ export class LogFile implements LogSource {
 
   private beginAnew(how: 'truncated' | 'replaced', pieces: LogPiece[]): void {
     this.offset = 0
+    this.seenSize = -1
     this.anchor = new Uint8Array(0)
     this.earlier = 0
     this.marks = []
