@@ -4,7 +4,7 @@ import type { Blob, Capture, Draft, Link, LinkEnd, Revision, TextNodeId } from '
 import { foldText } from '../../shared/lab/text.ts'
 import { isSame } from '../../shared/lab/fields.ts'
 import { mapWords } from '../../shared/journal/seal/words.ts'
-import { hasSecret, maskDeep, maskFields, maskText, placesOfSecret } from '../../shared/safety/mask.ts'
+import { hasSecret, maskFields, maskText, maskWords, placesOfSecret } from '../../shared/safety/mask.ts'
 import { maskEnd, strikeEnd, strikeOperation, strikeTexts } from '../../shared/safety/strike.ts'
 import { revisionsOf } from './applier.ts'
 import { deriveAll } from './linkStates.ts'
@@ -161,11 +161,8 @@ async function strikeJournalTables(db: LabDatabase, secret: string): Promise<num
   return count
 }
 
-/** Ids, and heads of seals that were noted: the secret stands in them by chance, unless it is one as a whole. */
-const idOrDigest = /^([0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|(\d+ )?[0-9a-f]{64})$/
-
 function maskSetting(setting: Setting, secret: string): Setting {
-  const value = maskDeep(setting.value, secret, (text) => text !== secret && idOrDigest.test(text))
+  const value = maskWords(setting.value, secret)
   return value === setting.value ? setting : { ...setting, value }
 }
 

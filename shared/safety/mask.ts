@@ -120,8 +120,17 @@ const wordFields: readonly string[] = [
 /** Fields of a version that hold records of other tables. */
 const recordFields: readonly string[] = ['steps', 'parts', 'parameters']
 
-/** Ids and digests: a secret stands in them by chance, unless it is one as a whole. */
-const idOrDigest = /^([0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|[0-9a-f]{64})$/
+const idOrDigest = /^([0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|(\d+ )?[0-9a-f]{64})$/
+
+/** Whether a text is an id, a digest or the head of a seal that was noted, in which a secret stands by chance only. */
+function isIdOrDigest(text: string, secret: string): boolean {
+  return text !== secret && idOrDigest.test(text)
+}
+
+/** A value with the secret masked in its words; ids and digests in it stay what they are. */
+export function maskWords<T>(value: T, secret: string): T {
+  return maskDeep(value, secret, (text) => isIdOrDigest(text, secret))
+}
 
 /** A record with the secret masked in the fields that hold words. The record itself where it held nothing. */
 export function maskFields<T extends object>(record: T, secret: string): T {
@@ -146,9 +155,7 @@ function maskField(field: string, value: unknown, secret: string): unknown {
   if (recordFields.includes(field) && Array.isArray(value)) return maskRecords(value, secret)
   // The name of a rule of the review is ours; what a parameter asks for is the person's.
   if (field === 'rule' && typeof value === 'string') return value
-  return field === 'place' || field === 'file'
-    ? maskDeep(value, secret, (text) => text !== secret && idOrDigest.test(text))
-    : maskDeep(value, secret)
+  return field === 'place' || field === 'file' ? maskWords(value, secret) : maskDeep(value, secret)
 }
 
 function maskRecords(records: readonly unknown[], secret: string): readonly unknown[] {
