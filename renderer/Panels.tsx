@@ -1,5 +1,6 @@
 /** The panel that is open beside the panes. Each kind has its component here. */
 import type { ReactNode } from 'react'
+import { FetchesPanel } from './fetches/FetchesPanel.tsx'
 import { HelpPanel } from './help/index.ts'
 import { ProjectsPanel } from './labs/ProjectsPanel.tsx'
 import { LogsPanel } from './logs/index.ts'
@@ -38,6 +39,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <MadeForPanel key={panel.procedure} procedure={panel.procedure} />
     case 'versions':
       return <VersionsPanel key={panel.procedure} procedure={panel.procedure} />
+    case 'fetches':
+      return <FetchesPanel key={panel.procedure} procedure={panel.procedure} />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

@@ -20,6 +20,8 @@ export type OpenPanel =
   | { readonly kind: 'made for'; readonly procedure: ProcedureId }
   /** The versions of a procedure, and what differs between them. */
   | { readonly kind: 'versions'; readonly procedure: ProcedureId }
+  /** What a procedure wants from the network, to be had beforehand. */
+  | { readonly kind: 'fetches'; readonly procedure: ProcedureId }
   | { readonly kind: 'help'; readonly page: HelpPage }
 
 export const helpPages = ['terminal logs'] as const

@@ -42,6 +42,7 @@ import { ClockCounterClockwiseIcon as ClockCounterClockwise } from '@phosphor-ic
 import { CopyIcon as Copy } from '@phosphor-icons/react/dist/csr/Copy'
 import { DotsSixVerticalIcon as DotsSixVertical } from '@phosphor-icons/react/dist/csr/DotsSixVertical'
 import { DotsThreeIcon as DotsThree } from '@phosphor-icons/react/dist/csr/DotsThree'
+import { DownloadSimpleIcon as DownloadSimple } from '@phosphor-icons/react/dist/csr/DownloadSimple'
 import { EraserIcon as Eraser } from '@phosphor-icons/react/dist/csr/Eraser'
 import { ExportIcon as Export } from '@phosphor-icons/react/dist/csr/Export'
 import { EyeIcon as Eye } from '@phosphor-icons/react/dist/csr/Eye'
@@ -165,6 +166,7 @@ export const RemoveIcon = asIcon(Minus)
 export const ExportIcon = asIcon(Export)
 export const LabFileOutIcon = asIcon(BoxArrowUp)
 export const LabFileInIcon = asIcon(BoxArrowDown)
+export const FetchIcon = asIcon(DownloadSimple)
 export const SettingsIcon = asIcon(GearSix)
 export const ThemeIcon = asIcon(CircleHalf)
 export const TextSizeIcon = asIcon(TextAa)

@@ -2,6 +2,7 @@
 import type { EntryId, SourceId, StepId } from '../lab/ids.ts'
 import type { EntryKind, FileState, ProcedurePartKind, StepLevel, StepPartKind } from '../lab/model.ts'
 import type { Moment } from '../lab/moment.ts'
+import type { ListedFetch } from '../procedure/fetches/written.ts'
 
 /** An entry that a part rests on. */
 export interface EntryOrigin {
@@ -70,6 +71,8 @@ export interface ExportedProcedure {
   /** Markdown. */
   readonly purpose: string
   readonly own?: readonly ExportedOwnPart[]
+  /** What its commands want from a network, to be had beforehand. */
+  readonly fetches?: readonly ListedFetch[]
   /** Sections, steps and sub-steps in their order. */
   readonly steps: readonly ExportedStep[]
 }

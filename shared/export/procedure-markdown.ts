@@ -14,6 +14,7 @@ import type {
 import { stepPartKinds } from '../lab/model.ts'
 import { maybeWebAddress } from '../markdown/addresses.ts'
 import { toOneLine } from '../markdown/words.ts'
+import { fetchBlocks, type ListedFetch } from '../procedure/fetches/written.ts'
 import { numbersOfLevels } from '../procedure/rows/numbers.ts'
 import { withPresentNumbers } from '../procedure/rows/step-links.ts'
 import { signalWordMeanings, type SignalWord } from '../safety/signal-words/caution.ts'
@@ -36,7 +37,7 @@ import { mergeText, text } from './nodes.ts'
 import { serialiseMarkdown } from './serialise.ts'
 
 /**
- * Writes a procedure: title, purpose and what is needed before, sections with numbered steps and their labelled parts (a
+ * Writes a procedure: title, purpose, what is needed and what is to be fetched before, sections with numbered steps and their labelled parts (a
  * caution before what is done), what is checked at the end and how all is undone, the sources as footnotes, and on request
  * the journal entries that the steps rest on.
  * The same values give the same bytes. Line ends are `\n`; the text ends with one.
@@ -51,6 +52,7 @@ export function procedureToMarkdown(procedure: ExportedProcedure, options: Expor
     heading(1, titlePhrases(procedure.title, footnotes)),
     ...ownBlocks('Purpose', 'purpose', procedure.purpose, context),
     ...own.filter(({ kind }) => !standsBehind(kind)).flatMap((part) => toOwn(part, context)),
+    ...fetchedBlocks(procedure.fetches ?? []),
     ...rowBlocks(rows, context),
     ...own.filter(({ kind }) => standsBehind(kind)).flatMap((part) => toOwn(part, context)),
     ...journalBlocks(entries, footnotes),
@@ -87,6 +89,11 @@ function toOwn({ kind, text }: ExportedOwnPart, context: Context): RootContent[]
 function ownBlocks(label: string, name: string, source: string, context: Context): RootContent[] {
   const blocks = embedMarkdown(withPresentNumbers(source, context.numbers), name, context.footnotes)
   return blocks.length === 0 ? [] : [heading(2, [text(label)]), ...blocks]
+}
+
+/** Before the steps: it is to be had before the network is cut. */
+function fetchedBlocks(fetches: readonly ListedFetch[]): RootContent[] {
+  return fetches.length === 0 ? [] : [heading(2, [text('To fetch beforehand')]), ...fetchBlocks(fetches, 3)]
 }
 
 interface NumberedRow {

@@ -4,6 +4,7 @@ import { procedureToMarkdown } from '../../../shared/export/procedure-markdown.t
 import { toFileName, type HostResult } from '../../../shared/host.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
+import { listedIn } from '../../fetches/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, ErrorSentence } from '../../ui/index.ts'
@@ -86,7 +87,8 @@ export async function exportProcedure(
   withJournal: boolean,
 ): Promise<HostResult<{ kind: 'saved'; name: string } | { kind: 'cancelled' }>> {
   await workspace.flushTexts()
-  const shown = toShownProcedure(workspace.requireView(), procedure)
+  const view = workspace.requireView()
+  const shown = toShownProcedure(view, procedure)
   if (!shown)
     return {
       ok: false,
@@ -94,9 +96,12 @@ export async function exportProcedure(
       sentence: 'It was taken away in another window. What it held stands in the past of the lab.',
     }
   const records = await readExportRecords(workspace.requireLab().queries, shown)
-  const markdown = procedureToMarkdown(toExportInput(shown, records, workspace.state.machines), {
-    journal: withJournal,
-  })
+  const { machines } = workspace.state
+  const input = {
+    ...toExportInput(shown, records, machines),
+    fetches: listedIn(view, procedure, machines),
+  }
+  const markdown = procedureToMarkdown(input, { journal: withJournal })
   return workspace.host.saveFile({
     suggestedName: `${toFileName(plainWords(shown.title?.text ?? '', 80), 'procedure')}.md`,
     mediaType: 'text/markdown',
