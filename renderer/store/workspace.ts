@@ -7,6 +7,7 @@ import type { Host } from '../../shared/host.ts'
 import type { Fragment } from '../../shared/distil/fragment.ts'
 import type { Change, Operation, StoredChange } from '../../shared/lab/change.ts'
 import type { ChangeId, LabId, ProcedureId, ProjectId, SourceId, WindowId } from '../../shared/lab/ids.ts'
+import { forgetRemembered } from '../../shared/lab/remembered.ts'
 import type { EntryKind, Folder, Lab, LinkNode, Machine, Project, Range } from '../../shared/lab/model.ts'
 import type { LabRegistry } from '../db/labs.ts'
 import type { OpenLab } from '../db/lab.ts'
@@ -275,6 +276,7 @@ export class Workspace {
     for (const session of this.sessions) if (all || nodes.has(session.node.id)) await session.pull()
     if (!all) return
     this.places.forgetJournals()
+    forgetRemembered()
     this.textsStruck.emit()
   }
 

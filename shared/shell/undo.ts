@@ -167,6 +167,30 @@ export function undoes(later: string | SeenCommand, earlier: string | SeenComman
   return found.includes('whole') ? 'whole' : found.includes('part') ? 'part' : null
 }
 
+/** By what a command can be found that takes back another: see `undoKeys`. */
+export interface UndoKeys {
+  readonly does: ReadonlySet<string>
+  readonly undoes: ReadonlySet<string>
+}
+
+/**
+ * One command undoes an earlier one only where a key that it undoes is a key that the earlier one does: so that among many
+ * commands few need to be compared.
+ */
+export function undoKeys(given: string | SeenCommand): UndoKeys {
+  const keys = { does: new Set<string>(), undoes: new Set<string>() }
+  for (const seen of toSeen(given))
+    sides.forEach((pair, n) => {
+      for (const which of ['does', 'undoes'] as const) {
+        const operands = maybeOperands(pair[which], seen)
+        if (operands === null) continue
+        if (pair.match === 'none') keys[which].add(`${n}`)
+        else for (const operand of operands) keys[which].add(`${n} ${keyOf(operand)}`)
+      }
+    })
+  return keys
+}
+
 function undoesOne(later: SeenCommand, earlier: SeenCommand): 'whole' | 'part' | null {
   for (const pair of sides) {
     const did = maybeOperands(pair.does, earlier)
@@ -186,13 +210,14 @@ function isPartly(later: SeenCommand, earlier: SeenCommand): boolean {
   return earlier.name === 'systemctl' && isNow(earlier) && !isNow(later)
 }
 
+const keyOf = ({ value, text }: ScriptWord): string => (value ?? text).replace(/\.service$|(?<=.)\/$/gu, '')
+
 function compared(
   match: Match,
   did: readonly ScriptWord[],
   takenBack: readonly ScriptWord[],
 ): 'whole' | 'part' | null {
-  const key = ({ value, text }: ScriptWord): string => (value ?? text).replace(/\.service$|(?<=.)\/$/gu, '')
-  const [done, undone] = [did.map(key), takenBack.map(key)]
+  const [done, undone] = [did.map(keyOf), takenBack.map(keyOf)]
   switch (match) {
     case 'none':
       return undone.every((one) => done.length === 0 || done.includes(one)) ? 'whole' : null

@@ -5,6 +5,7 @@ import { fileOf, inJournalOrder, outcomeOf, outcomeSet, placeOf } from '../../jo
 import { whereOf } from '../../journal/places.ts'
 import { commandsOf, type MarkdownCommand } from '../../journal/scrollback/commands.ts'
 import type { Entry, FileState, Outcome, Piece, Place, Range } from '../../lab/model.ts'
+import { remembered } from '../../lab/remembered.ts'
 import { slicePieces } from '../../provenance/pieces.ts'
 import type { JournalRecords } from './records.ts'
 import { fileKey, meaningOf, outcomesOfUnits, unitsOf, type Meaning } from './units.ts'
@@ -81,19 +82,15 @@ function ranIn(text: string): readonly MarkdownCommand[] {
   return [{ from, to: from + command.length, command, by: 'fence' }]
 }
 
-const read = new Map<string, readonly MarkdownCommand[]>()
 /** So many texts are kept, by what stands in them. */
-const MOST_READ = 5000
+const MOST_READ = 20_000
 
 /** The commands of a Markdown text, as `commandsOf` gives them; read once as long as the text stays. */
-export function commandsIn(text: string): readonly MarkdownCommand[] {
-  const before = read.get(text)
-  if (before) return before
-  const commands = commandsOf(text)
-  if (read.size >= MOST_READ) read.clear()
-  read.set(text, commands)
-  return commands
-}
+export const commandsIn: (text: string) => readonly MarkdownCommand[] = remembered(
+  MOST_READ,
+  (text) => text,
+  commandsOf,
+)
 
 /** What `cd` leads to, for what stands behind it in the same command. */
 export function directoryAfter(text: string, directory: string | null): string | null {

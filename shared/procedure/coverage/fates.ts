@@ -1,8 +1,9 @@
 /** What became of a deed later: undone, replaced by another, or standing. */
 import { isSame } from '../../lab/fields.ts'
 import type { Entry, Link } from '../../lab/model.ts'
+import { remembered } from '../../lab/remembered.ts'
 import { wordsOf } from '../../provenance/selectors.ts'
-import { undoes, undoPairs } from '../../shell/undo.ts'
+import { undoes, undoKeys, type UndoKeys } from '../../shell/undo.ts'
 import { isChanging, mayBeSamePlace, type Deed } from './deeds.ts'
 import type { JournalRecords } from './records.ts'
 import type { Touch } from './units.ts'
@@ -23,16 +24,43 @@ export interface Fate {
 export function fatesOf(deeds: readonly Deed[], answers: ReadonlyMap<string, Entry>): Map<Deed, Fate> {
   const live = deeds.filter(({ outcome }) => outcome !== 'failed')
   const fates = wrongWaysOf(live, answers)
+  const setting = new LaterDeeds(live, ({ changed }) => changed.map(({ name }) => name ?? ''))
+  const mirrors = new LaterDeeds(live, (deed) => (isMirror(deed) ? [''] : []))
   live.forEach((deed, at) => {
-    const by = live.slice(at + 1).find((later) => counts(later, deed) && replaces(later, deed))
-    if (by) fates.set(deed, { is: 'replaced', by })
+    const named = setting.behind(at, [deed.changed[0]?.name ?? ''])
+    const found = [...named, ...mirrors.behind(at, [''])]
+      .filter((place) => counts(live[place]!, deed) && replaces(live[place]!, deed))
+      .reduce((least, place) => Math.min(least, place), live.length)
+    if (found < live.length) fates.set(deed, { is: 'replaced', by: live[found]! })
   })
+  const places = new Map(live.map((deed, at) => [deed, at]))
   for (const { earlier, later } of pairsOf(live, fates)) {
-    if (fates.has(later) || isBracket(live, earlier, later, fates)) continue
+    const between = live.slice(places.get(earlier)! + 1, places.get(later))
+    if (fates.has(later) || isBracket(between, earlier, fates)) continue
     fates.set(earlier, { is: 'undone', by: later })
     if (isAllOf(later, earlier)) fates.set(later, { is: 'undoes', by: earlier })
   }
   return fates
+}
+
+/** Deeds by what they are looked for by, so that a long journal need not be gone through again for each of its deeds. */
+class LaterDeeds {
+  private readonly places = new Map<string, number[]>()
+
+  constructor(live: readonly Deed[], keysOf: (deed: Deed) => Iterable<string>) {
+    live.forEach((deed, at) => {
+      for (const key of new Set(keysOf(deed))) {
+        const own = this.places.get(key)
+        if (own) own.push(at)
+        else this.places.set(key, [at])
+      }
+    })
+  }
+
+  /** The places of those behind one that have one of the keys. */
+  behind(at: number, keys: Iterable<string>): number[] {
+    return [...keys].flatMap((key) => (this.places.get(key) ?? []).filter((place) => place > at))
+  }
 }
 
 const counts = (later: Deed, deed: Deed): boolean =>
@@ -48,12 +76,20 @@ interface UndonePair {
 function pairsOf(live: readonly Deed[], fates: ReadonlyMap<Deed, Fate>): UndonePair[] {
   const pairs: UndonePair[] = []
   const closing = new Set<Deed>()
+  const undoing = new LaterDeeds(live, (deed) => keysOf(deed).undoes)
+  const removing = new LaterDeeds(live, (deed) => (isRemoval(deed) ? goneBy(deed) : []))
   live.forEach((earlier, at) => {
     if (fates.has(earlier) || closing.has(earlier) || !isChanging(earlier)) return
-    const behind = live.slice(at + 1)
-    const distance = behind.findIndex((later) => counts(later, earlier) && takesBack(later, earlier))
-    if (distance < 0) return
-    const later = behind[distance]!
+    const candidates = [
+      ...undoing.behind(at, keysOf(earlier).does),
+      ...removing.behind(at, outersOf(earlier.changed[0]?.name ?? '')),
+    ].sort((a, b) => a - b)
+    const found = candidates.find(
+      (place) => counts(live[place]!, earlier) && takesBack(live[place]!, earlier),
+    )
+    if (found === undefined) return
+    const later = live[found]!
+    const distance = found - at - 1
     // A removal may take away several things; what closes a bracket closes one.
     if (!isRemoval(later)) closing.add(later)
     pairs.push({ earlier, later, distance })
@@ -66,15 +102,18 @@ const removers = new Set(['rm', 'rmdir', 'unlink', 'shred'])
 const isRemoval = ({ changed, program }: Deed): boolean =>
   removers.has(program ?? '') && changed.some(({ isDestroyed }) => isDestroyed)
 
-/** Pairs of programs of which one can undo the other, so that most commands need not be read again. */
-const mayUndo = new Set(
-  undoPairs.flatMap(([does, back]) =>
-    namesIn(does).flatMap((one) => namesIn(back).map((other) => `${one} ${other}`)),
-  ),
-)
+const noKeys: UndoKeys = { does: new Set(), undoes: new Set() }
+/** So many are kept, by the command's text. */
+const MOST_KEYS = 20_000
+const keysOfText = remembered(MOST_KEYS, (text: string) => text, undoKeys)
 
-function namesIn(written: string): string[] {
-  return (written.split(' ')[0] ?? '').split('|')
+/** By what it is known that one command may undo another; of one that is several programs nothing is. */
+const keysOf = ({ kind, program, text }: Deed): UndoKeys =>
+  kind === 'file' || program === null ? noKeys : keysOfText(text)
+
+function mayUndo(later: Deed, earlier: Deed): boolean {
+  const { undoes: taken } = keysOf(later)
+  return taken.size > 0 && [...keysOf(earlier).does].some((key) => taken.has(key))
 }
 
 /** Whether two deeds take one another back, as mounting and unmounting do. */
@@ -82,16 +121,21 @@ export const arePair = (one: Deed, other: Deed): boolean => takesBack(one, other
 
 function takesBack(later: Deed, earlier: Deed): boolean {
   if (later.kind === 'file') return false
-  if (
-    mayUndo.has(`${earlier.program ?? ''} ${later.program ?? ''}`) &&
-    undoes(later.text, earlier.text) === 'whole'
-  )
-    return true
+  if (mayUndo(later, earlier) && undoes(later.text, earlier.text) === 'whole') return true
   if (!isRemoval(later) || earlier.changed.length === 0) return false
-  const gone = later.changed.flatMap(({ isDestroyed, name }) => (isDestroyed && name !== null ? [name] : []))
+  const gone = goneBy(later)
   return earlier.changed.every(
     ({ name, isDestroyed }) => name !== null && !isDestroyed && gone.some((one) => holds(one, name)),
   )
+}
+
+const goneBy = ({ changed }: Deed): string[] =>
+  changed.flatMap(({ isDestroyed, name }) => (isDestroyed && name !== null ? [name] : []))
+
+/** A thing and all that it may lie in. */
+function outersOf(name: string): string[] {
+  const cuts = [...name.matchAll(/\//gu)].map(({ index }) => name.slice(0, index))
+  return [...cuts, name]
 }
 
 /** Whether one thing is another or lies in it. */
@@ -112,13 +156,7 @@ function isAllOf(later: Deed, earlier: Deed): boolean {
 }
 
 /** Whether something that stands was done between the two and leaned on the first. */
-function isBracket(
-  live: readonly Deed[],
-  earlier: Deed,
-  later: Deed,
-  fates: ReadonlyMap<Deed, Fate>,
-): boolean {
-  const between = live.slice(live.indexOf(earlier) + 1, live.indexOf(later))
+function isBracket(between: readonly Deed[], earlier: Deed, fates: ReadonlyMap<Deed, Fate>): boolean {
   const inner = between.filter(
     (deed) => isChanging(deed) && !fates.has(deed) && mayBeSamePlace(deed.where, earlier.where),
   )
@@ -156,20 +194,24 @@ const setters = new Set([
   'hostnamectl',
 ])
 /** Programs that change of a file what its content does not touch. */
-const besideContent = new Set(['chmod', 'chown', 'chgrp', 'setfacl', 'chattr'])
+export const besideContent = new Set(['chmod', 'chown', 'chgrp', 'setfacl', 'chattr'])
 
 function replaces(later: Deed, earlier: Deed): boolean {
   if (later.key === earlier.key || !isChanging(earlier) || earlier.changed.length === 0) return false
   const names = later.changed.flatMap(({ name }) => (name === null ? [] : [name]))
-  const isMirror = later.program === 'rsync' && later.changed.some(({ isDestroyed }) => isDestroyed)
+  const isWhole = isMirror(later)
   const isSet = ({ name, isDestroyed }: Touch): boolean =>
     name !== null &&
     !isDestroyed &&
-    (isMirror ? names.some((one) => holds(bare(one), bare(name))) : names.includes(name))
+    (isWhole ? names.some((one) => holds(bare(one), bare(name))) : names.includes(name))
   if (!earlier.changed.every(isSet)) return false
   if (later.sets !== null) return !besideContent.has(earlier.program ?? '')
-  return earlier.program === later.program && (isMirror || setters.has(later.program ?? ''))
+  return earlier.program === later.program && (isWhole || setters.has(later.program ?? ''))
 }
+
+/** Makes one folder the same as another. */
+const isMirror = ({ program, changed }: Deed): boolean =>
+  program === 'rsync' && changed.some(({ isDestroyed }) => isDestroyed)
 
 const bare = (name: string): string => name.replace(/\/$/u, '')
 

@@ -2,9 +2,9 @@
 import { sharePieces } from '../../journal/entry-facts.ts'
 import type { LeftOut, Link, Outcome, Part, Range, Step } from '../../lab/model.ts'
 import { deedsOf, isChanging, mayBeSamePlace, type Deed } from './deeds.ts'
-import { answeredBy, fatesOf, type Fate } from './fates.ts'
+import { answeredBy, besideContent, fatesOf, type Fate } from './fates.ts'
 import { heldBy, isCounterpart, type Held } from './held.ts'
-import { inRank } from './rank.ts'
+import { inRank, type Near, type RankReason } from './rank.ts'
 import type { JournalRecords, ProcedureRecords } from './records.ts'
 
 /** Something that changed a machine, as often as it was done in one place. */
@@ -20,6 +20,10 @@ export interface Omission {
   readonly effect: 'destroys' | 'changes' | 'unknown'
   /** The larger, the more it matters. */
   readonly weight: number
+  /** Why it weighs what it does; of those that are missing. */
+  readonly reasons: readonly RankReason[]
+  /** Its covered neighbours; of those that are missing. */
+  readonly near: Near
 }
 
 export interface Covered {
@@ -71,11 +75,13 @@ export function omissionsOf(journal: JournalRecords, procedure: ProcedureRecords
     const by = counterpartsOf(omission, held, carried, deeds)
     return by.length > 0 ? [{ omission, by }] : []
   })
-  const open = all.filter((one) => !covered.some(({ omission }) => omission === one))
+  const found = new Set(covered.map(({ omission }) => omission))
+  const open = all.filter((one) => !found.has(one))
   const leftOut = open.flatMap((omission) => {
     const says = procedure.leftOut.find((one) => omission.deeds.some((deed) => isLeftOut(one, deed)))
     return says ? [{ omission, says }] : []
   })
+  const out = new Set(leftOut.map(({ omission }) => omission))
   const steps = new Map<Deed, string[]>()
   for (const { omission, by } of covered)
     for (const deed of omission.deeds)
@@ -84,7 +90,7 @@ export function omissionsOf(journal: JournalRecords, procedure: ProcedureRecords
         by.map(({ step }) => step?.id ?? ''),
       )
   const missing = inRank(
-    open.filter((one) => !leftOut.some(({ omission }) => omission === one)),
+    open.filter((one) => !out.has(one)),
     listed,
     (deed) => steps.get(deed) ?? [],
     new Set(held.flatMap(({ changed }) => changed.flatMap(({ name }) => (name === null ? [] : [name])))),
@@ -127,6 +133,8 @@ function isListed(deed: Deed): boolean {
   return isChanging(deed) || (!deed.effect.isKnown && !ofShell.has(deed.program ?? ' '))
 }
 
+const unranked = { weight: 0, reasons: [], near: { before: [], behind: [] } } as const
+
 /** Equal deeds on one machine are one. */
 function groupsOf(deeds: readonly Deed[]): Omission[] {
   const groups = new Map<string, Deed[]>()
@@ -142,7 +150,7 @@ function groupsOf(deeds: readonly Deed[]): Omission[] {
       : isChanging(deed)
         ? 'changes'
         : 'unknown'
-    return { id, deed, deeds: own, outcome: worked.length > 0 ? 'succeeded' : 'unknown', effect, weight: 0 }
+    return { id, deed, deeds: own, outcome: worked.length > 0 ? 'succeeded' : 'unknown', effect, ...unranked }
   })
 }
 
@@ -229,8 +237,6 @@ function setsFileOf(held: Held, deed: Deed, deeds: readonly Deed[]): boolean {
     .at(-1)
   return !last?.sets || last.sets.content === sets.content
 }
-
-const besideContent = new Set(['chmod', 'chown', 'chgrp', 'setfacl', 'chattr'])
 
 function unprovenOf(
   held: readonly Held[],

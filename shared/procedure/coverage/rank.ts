@@ -3,17 +3,27 @@ import { mayBeSamePlace, type Deed } from './deeds.ts'
 import { arePair } from './fates.ts'
 import type { Omission } from './omissions.ts'
 
+/** What speaks for an omission beside its nearness, the most telling first. */
+export const rankReasons = ['leaned', 'pair', 'destroys', 'fix', 'untouched', 'between', 'root'] as const
+export type RankReason = (typeof rankReasons)[number]
+
 /** What each reason adds at most. */
-const weights = {
+const weights: Readonly<Record<RankReason | 'closeness', number>> = {
   closeness: 1,
   untouched: 0.4,
   pair: 0.5,
-  gap: 0.3,
+  between: 0.3,
   leaned: 0.4,
   root: 0.01,
   destroys: 0.3,
   fix: 0.2,
-} as const
+}
+
+/** The steps that hold the nearest covered deeds; empty where there is none. `''` is the procedure itself. */
+export interface Near {
+  readonly before: readonly string[]
+  readonly behind: readonly string[]
+}
 
 /**
  * The omissions with their weights, the heaviest first; of equal ones the earlier. Weight comes from how near the carried
@@ -35,32 +45,42 @@ export function inRank(
   const carried = listed.map((deed) => stepsOf(deed).length > 0)
   const before = distances(carried)
   const behind = distances([...carried].reverse()).reverse()
+  const places = new Map(listed.map((deed, at) => [deed, at]))
   const opening = listed.filter((deed) => stepsOf(deed).length > 0)
   const hasCarriedPair = (deed: Deed): boolean =>
     opening.some((one) => mayBeSamePlace(one.where, deed.where) && arePair(one, deed))
   const closeness = (deed: Deed): number => {
-    const at = listed.indexOf(deed)
+    const at = places.get(deed)!
     return (1 / before[at]! + 1 / behind[at]!) / 2
   }
-  const isBetweenSteps = (deed: Deed): boolean => {
-    const at = listed.indexOf(deed)
-    const low = listed[at - before[at]!]
-    const high = listed[at + behind[at]!]
-    return !low || !high || !stepsOf(low).some((step) => stepsOf(high).includes(step))
+  const nearOf = (deed: Deed): Near => {
+    const at = places.get(deed)!
+    const [low, high] = [listed[at - before[at]!], listed[at + behind[at]!]]
+    return { before: low ? stepsOf(low) : [], behind: high ? stepsOf(high) : [] }
   }
   return missing
-    .map((omission) => ({
-      ...omission,
-      weight:
-        weights.closeness * Math.max(...omission.deeds.map(closeness)) +
-        (isUntouched(omission.deed, touched) ? weights.untouched : 0) +
-        (isUntouched(omission.deed, touched) && isLeanedOn(omission.deed, words) ? weights.leaned : 0) +
-        (omission.deed.effect.effects.includes('root') ? weights.root : 0) +
-        (isBetweenSteps(omission.deed) ? weights.gap : 0) +
-        (hasCarriedPair(omission.deed) ? weights.pair : 0) +
-        (omission.effect === 'destroys' ? weights.destroys : 0) +
-        (omission.deed.entry.kind === 'fix' ? weights.fix : 0),
-    }))
+    .map((omission) => {
+      const { deed } = omission
+      const near = nearOf(deed)
+      const isUnknownThere = isUntouched(deed, touched)
+      const says = {
+        between: !near.before.some((step) => near.behind.includes(step)),
+        untouched: isUnknownThere,
+        leaned: isUnknownThere && isLeanedOn(deed, words),
+        root: deed.effect.effects.includes('root'),
+        pair: hasCarriedPair(deed),
+        destroys: omission.effect === 'destroys',
+        fix: deed.entry.kind === 'fix',
+      }
+      const reasons = rankReasons.filter((reason) => says[reason])
+      const closest = weights.closeness * Math.max(...omission.deeds.map(closeness))
+      return {
+        ...omission,
+        near,
+        reasons,
+        weight: reasons.reduce((sum, reason) => sum + weights[reason], closest),
+      }
+    })
     .sort((a, b) => b.weight - a.weight)
 }
 

@@ -2,6 +2,7 @@
 import { writesOf } from '../../journal/files/writes.ts'
 import { maybeWholePath } from '../../journal/files/paths.ts'
 import type { Outcome } from '../../lab/model.ts'
+import { remembered } from '../../lab/remembered.ts'
 import { effectOf, effectOfText, type CommandEffect } from '../../shell/effects.ts'
 import { readScript } from '../../shell/reading/read.ts'
 import type { Joint, ShellNode } from '../../shell/reading/tree.ts'
@@ -82,20 +83,15 @@ export interface Touch {
   readonly isDestroyed: boolean
 }
 
-const known = new Map<string, Meaning>()
 /** So many meanings are kept: a journal is read anew with every entry that is written. */
 const MOST_KNOWN = 20_000
 
 /** @param directory where it runs; null where that is not known */
-export function meaningOf(text: string, directory: string | null): Meaning {
-  const id = `${directory ?? ''}\0${text}`
-  const before = known.get(id)
-  if (before) return before
-  const meaning = readMeaning(text, directory)
-  if (known.size >= MOST_KNOWN) known.clear()
-  known.set(id, meaning)
-  return meaning
-}
+export const meaningOf: (text: string, directory: string | null) => Meaning = remembered(
+  MOST_KNOWN,
+  (text, directory) => `${directory ?? ''}\0${text}`,
+  readMeaning,
+)
 
 function readMeaning(text: string, directory: string | null): Meaning {
   const seen = seenCommands(text)

@@ -73,15 +73,21 @@ class Drafting {
   /** The row that the next output belongs to. */
   private asked: Growing | null = null
   private readonly dropped: Dropped[]
+  private readonly byEntry = new Map<string, Deed[]>()
 
   constructor(
     private readonly journal: JournalRecords,
     private readonly lab: LabId,
-    private readonly deeds: readonly Deed[],
+    deeds: readonly Deed[],
     private readonly sorted: Sorted,
     private readonly answers: ReadonlyMap<string, Entry>,
   ) {
     this.dropped = [...sorted.dropped]
+    for (const deed of deeds) {
+      const own = this.byEntry.get(deed.entry.id)
+      if (own) own.push(deed)
+      else this.byEntry.set(deed.entry.id, [deed])
+    }
   }
 
   draft(): Draft {
@@ -216,7 +222,7 @@ class Drafting {
   }
 
   private deedsOf(entry: Entry, among: ReadonlySet<Deed>): Deed[] {
-    return this.deeds.filter((deed) => deed.entry.id === entry.id && among.has(deed))
+    return (this.byEntry.get(entry.id) ?? []).filter((deed) => among.has(deed))
   }
 
   /** The ranges of deeds; those of one command with nothing dropped between them stand as they were typed. */

@@ -72,10 +72,12 @@ export function sortDeeds(
     else if (isCarried(deed)) drop(deed, 'has it already')
     else kept.add(deed)
   }
+  const among = new Kept(kept)
   for (const deed of [...kept]) {
-    const by = maybeTwin(deed, kept)
+    const by = maybeTwin(deed, among)
     if (!by) continue
     kept.delete(deed)
+    among.drop(deed)
     drop(deed, by.kind === 'file' && deed.kind === 'command' ? 'same as the file' : 'repeated', by)
   }
   const checks = checksOf(deeds, kept, looks)
@@ -83,18 +85,52 @@ export function sortDeeds(
   return { kept, checks, dropped }
 }
 
+/** What is kept, in order, by what is done. */
+class Kept {
+  private readonly order: readonly Deed[]
+  private readonly places: ReadonlyMap<Deed, number>
+  private readonly byKey = new Map<string, Deed[]>()
+  private readonly dropped = new Set<Deed>()
+
+  constructor(kept: Iterable<Deed>) {
+    this.order = [...kept]
+    this.places = new Map(this.order.map((deed, at) => [deed, at]))
+    for (const deed of this.order) {
+      const own = this.byKey.get(deed.key)
+      if (own) own.push(deed)
+      else this.byKey.set(deed.key, [deed])
+    }
+  }
+
+  drop(deed: Deed): void {
+    this.dropped.add(deed)
+  }
+
+  /** The others that do the same in the same place. */
+  sameAs(deed: Deed): Deed[] {
+    return (this.byKey.get(deed.key) ?? []).filter(
+      (one) => one !== deed && !this.dropped.has(one) && mayBeSamePlace(one.where, deed.where),
+    )
+  }
+
+  isBehind(one: Deed, other: Deed): boolean {
+    return this.places.get(one)! > this.places.get(other)!
+  }
+
+  isAnyBetween(earlier: Deed, later: Deed): boolean {
+    const between = this.order.slice(this.places.get(earlier)! + 1, this.places.get(later))
+    return between.some((deed) => !this.dropped.has(deed))
+  }
+}
+
 /** The one that stands for a deed: the file entry of the same file, or the last time that the same was done. */
-function maybeTwin(deed: Deed, kept: ReadonlySet<Deed>): Deed | null {
-  const all = [...kept]
-  const same = all.filter(
-    (one) => one !== deed && one.key === deed.key && mayBeSamePlace(one.where, deed.where),
-  )
+function maybeTwin(deed: Deed, among: Kept): Deed | null {
+  const same = among.sameAs(deed)
   const file = same.find((one) => one.kind === 'file')
   if (deed.kind === 'command' && file) return file
-  const later = same.find((one) => one.kind === deed.kind && all.indexOf(one) > all.indexOf(deed))
+  const later = same.find((one) => one.kind === deed.kind && among.isBehind(one, deed))
   if (!later) return null
-  const isBetween = all.indexOf(later) - all.indexOf(deed) > 1
-  return isBetween && isOfState(deed) ? null : later
+  return isOfState(deed) && among.isAnyBetween(deed, later) ? null : later
 }
 
 /** What is worth doing again after other work: services are restarted, file systems mounted once more. */
@@ -112,6 +148,7 @@ function checksOf(
   looks: readonly Deed[],
 ): ReadonlySet<Deed> {
   const checks = new Map<string, Deed>()
+  const isLook = new Set(looks)
   const failed = new Set<string>()
   let last: Deed | null = null
   let stretch = 0
@@ -122,7 +159,7 @@ function checksOf(
       stretch += 1
     }
     if (deed.outcome === 'failed') failed.add(deed.key)
-    if (!looks.includes(deed)) continue
+    if (!isLook.has(deed)) continue
     const isHere = last !== null && mayBeSamePlace(last.where, deed.where)
     const isOther = failed.delete(deed.key) || (seen.get(deed.key) ?? stretch) < stretch
     if (isHere && (isOther || namesWhat(deed, last!))) checks.set(`${stretch} ${deed.key}`, deed)

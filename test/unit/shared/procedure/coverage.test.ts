@@ -146,6 +146,32 @@ describe('coverage', () => {
   })
 })
 
+describe('an omission', () => {
+  it('names the steps of its covered neighbours, and why it is likely to be missed', () => {
+    const { coverage, records } = cover(
+      [
+        ran('apt install chrony', 0, on('gate')),
+        ran('mkdir -p /srv/readings', 0, on('gate')),
+        ran('touch /srv/readings/today.csv', 0, on('gate')),
+        ran('chown logger /srv/readings/today.csv', 0, on('gate')),
+      ],
+      [{ do: sh('apt install chrony') }, { do: sh('chown logger /srv/readings/today.csv') }],
+    )
+    const steps = records.steps.map(({ id }) => id)
+    const made = coverage.omissions.find(({ deed }) => deed.text.startsWith('mkdir'))!
+    expect(made.near).toEqual({ before: [steps[0]], behind: [steps[1]] })
+    expect(made.reasons).toContain('leaned')
+    expect(made.reasons).toContain('between')
+  })
+
+  it('of a long journal is found without comparing each deed with each other', () => {
+    const inputs = Array.from({ length: 2000 }, (_, n) => ran(`systemctl restart unit${n}`, 0, on('gate')))
+    const began = performance.now()
+    expect(cover(inputs, []).missing).toHaveLength(2000)
+    expect(performance.now() - began).toBeLessThan(8000)
+  })
+})
+
 describe('the outcome of a list', () => {
   it.each([
     ['a && b', 'succeeded', ['succeeded', 'succeeded']],

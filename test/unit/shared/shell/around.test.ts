@@ -6,7 +6,7 @@ import { destructionsIn, interactionOf } from '../../../../shared/shell/hazards.
 import { disturbsOf, needsOf } from '../../../../shared/shell/needs.ts'
 import { findPasted } from '../../../../shared/shell/pasted.ts'
 import { seenCommands } from '../../../../shared/shell/seen.ts'
-import { undoes, undoOf, undoPairs } from '../../../../shared/shell/undo.ts'
+import { undoes, undoKeys, undoOf, undoPairs } from '../../../../shared/shell/undo.ts'
 
 describe('a command undoes another', () => {
   it.each([
@@ -58,6 +58,25 @@ describe('a command undoes another', () => {
     const proposed = texts.filter((text) => undoOf(text) !== null)
     expect(proposed.length).toBeGreaterThan(80)
     for (const text of proposed) expect([text, undoes(undoOf(text)!, text)]).toEqual([text, 'whole'])
+  })
+
+  it('only where the two share a key', () => {
+    const texts = undoPairs.flatMap(([does, back]) =>
+      [does, back].flatMap((written) => {
+        const words = written.split(' ').map((one) => one.split('|')[0]!)
+        return ['a', 'b', 'a b', 'b a', ''].map((operands) => [...words, operands].join(' '))
+      }),
+    )
+    const keys = new Map(texts.map((text) => [text, undoKeys(text)]))
+    let found = 0
+    for (const earlier of keys.keys())
+      for (const [later, { undoes: taken }] of keys) {
+        if (earlier.split(' ')[0] !== later.split(' ')[0] || undoes(later, earlier) === null) continue
+        found += 1
+        const isShared = [...keys.get(earlier)!.does].some((key) => taken.has(key))
+        expect([later, earlier, isShared]).toEqual([later, earlier, true])
+      }
+    expect(found).toBeGreaterThan(200)
   })
 
   it.each([
