@@ -69,12 +69,26 @@ export function linesOfStep(workspace: Workspace, shown: ShownStep): MenuLine[] 
   ]
 }
 
+/** Said so that a person who has not learnt the kinds finds what is meant. */
+const wordOfAdding: Readonly<Record<ReturnType<typeof missingKinds>[number], string>> = {
+  condition: 'Add when it is to be done',
+  'done already': 'Add how to tell that it is done',
+  caution: 'Add caution',
+  do: 'Add what to do',
+  file: 'Add file',
+  expect: 'Add what to expect',
+  'if it fails': 'Add what to do if it fails',
+  hold: 'Add hold point',
+  undo: 'Add how to undo it',
+  why: 'Add why',
+}
+
 function linesOfParts(workspace: Workspace, shown: ShownStep): MenuLine[] {
   const { step } = shown
   return [
     ...missingKinds(shown).map((kind) => ({
       id: `add ${kind}`,
-      word: `Add ${kind}`,
+      word: wordOfAdding[kind],
       icon: stepPartFaces[kind].icon,
       onChoose: () =>
         kind === 'file' ? setPane({ naming: step.id }) : void openPartOf(workspace, step, kind),
