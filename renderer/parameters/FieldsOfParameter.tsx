@@ -165,7 +165,7 @@ function RuleFields({ typed, set, fault }: RuleFieldsProps) {
         {type === 'secret' ? null : (
           <TextArea
             label="Only these values"
-            hint="One a line. Empty: any."
+            hint="One value on each line. Leave it empty to take any value."
             isMono
             rows={2}
             value={typed.allowed}

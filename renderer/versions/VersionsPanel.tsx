@@ -60,10 +60,14 @@ function MarkForm({ procedure, next }: { readonly procedure: ProcedureId; readon
   const [isAsked, setAsked] = useState(false)
   const [isBusy, setBusy] = useState(false)
   const isEmpty = line.trim() === ''
-  const mark = (event: FormEvent): void => {
+  const mark = (event: FormEvent<HTMLFormElement>): void => {
     event.preventDefault()
     if (isBusy) return
-    if (isEmpty) return setAsked(true)
+    if (isEmpty) {
+      setAsked(true)
+      event.currentTarget.querySelector('input')?.focus()
+      return
+    }
     setBusy(true)
     void markVersionNow(workspace, procedure, line.trim())
       .then((isDone) => {
