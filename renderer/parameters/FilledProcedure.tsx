@@ -1,5 +1,5 @@
 /** A procedure as it reads with its values. Secrets are never shown: their places say that they are there. */
-import { useMemo } from 'react'
+import { useMemo, type ReactNode } from 'react'
 import type { Parameter, ProcedurePartKind, StepPartKind } from '../../shared/lab/model.ts'
 import type { Values } from '../../shared/procedure/values/placeholders.ts'
 import {
@@ -8,14 +8,19 @@ import {
   type ShownProcedure,
   type ShownStep,
 } from '../panes/procedure/shown.ts'
+import { SignalFace } from '../panes/procedure/CautionHead.tsx'
+import { NoReturn } from '../panes/procedure/NoReturn.tsx'
+import { PlaceWords } from '../panes/procedure/RowPlaceLine.tsx'
+import { wordsOfFile } from '../panes/journal/files/FileLine.tsx'
+import { signalWordOf } from '../../shared/safety/signal-words/markdown.ts'
 import { classOfPart, wordOfOwnPart } from '../panes/procedure/words.ts'
+import { copyText } from '../store/copyText.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
 import { Button, PartLabel } from '../ui/index.ts'
 import { CopyIcon } from '../ui/icons.tsx'
 import { Markdown } from '../ui/Markdown.tsx'
 import { PlaceholderContext, type ShownPlaceholder } from '../ui/placeholders.tsx'
 import { commandsToRun, fillProcedure } from './filled.ts'
-import { copyText } from './handOut.ts'
 
 interface FilledProcedureProps {
   readonly shown: ShownProcedure
@@ -103,7 +108,7 @@ interface FilledStepProps {
   readonly copied: ShownStep
 }
 
-function FilledStep({ shown: { step, number, parts }, copied }: FilledStepProps) {
+function FilledStep({ shown: { step, number, place, parts }, copied }: FilledStepProps) {
   const workspace = useWorkspace()
   const commands = useMemo(() => commandsToRun(copied.parts), [copied])
   if (step.level === 'section')
@@ -112,33 +117,79 @@ function FilledStep({ shown: { step, number, parts }, copied }: FilledStepProps)
         {parts.map(({ part, text }) => (
           <Markdown key={part.id} text={text} />
         ))}
+        <FilledPlace place={place} label="The section happens" />
       </li>
     )
   return (
     <li className="st-filled-step">
+      {step.pointOfNoReturn ? <NoReturn /> : null}
+      <FilledPlace place={place} label={`Step ${number} happens`} />
       <span className="st-step-number">{number}</span>
       <div className="st-filled-parts">
         {parts
-          .filter(({ text }) => text.trim() !== '')
-          .map(({ part, text }) => (
-            <div key={part.id} className={classOfPart(part.kind as StepPartKind)}>
-              <div className="st-part-head">
-                <PartLabel kind={part.kind as StepPartKind} />
-                {part.kind === 'do' && commands !== '' ? (
-                  <Button
-                    look="quiet"
-                    icon={CopyIcon}
-                    label={`Copy the commands of step ${number}`}
-                    onClick={() => void copyText(workspace, commands)}
-                  />
-                ) : null}
-              </div>
-              <div className="st-part-text st-prose">
-                <Markdown text={text} />
-              </div>
-            </div>
+          .filter(({ part, text }) => text.trim() !== '' || part.file !== null)
+          .map((one) => (
+            <FilledPart key={one.part.id} shown={one}>
+              {one.part.kind === 'do' && commands !== '' ? (
+                <Button
+                  look="quiet"
+                  icon={CopyIcon}
+                  label={`Copy the commands of step ${number}`}
+                  onClick={() => void copyText(workspace, commands)}
+                />
+              ) : null}
+            </FilledPart>
           ))}
       </div>
     </li>
+  )
+}
+
+interface FilledPlaceProps {
+  readonly place: ShownStep['place']
+  readonly label: string
+}
+
+/** Where a row happens, where that is another place than before. */
+function FilledPlace({ place: { place, isChanged }, label }: FilledPlaceProps) {
+  if (!isChanged || place === null) return null
+  return (
+    <div className="st-row-above st-place-read">
+      <PlaceWords place={place} label={label} />
+    </div>
+  )
+}
+
+interface FilledPartProps {
+  readonly shown: ShownPart
+  /** What can be done with it. */
+  readonly children: ReactNode
+}
+
+function FilledPart({ shown: { part, text }, children }: FilledPartProps) {
+  const kind = part.kind as StepPartKind
+  const signal = kind === 'caution' ? signalWordOf(text) : null
+  return (
+    <div className={classOfPart(kind, signal)}>
+      <div className="st-part-head">
+        {kind === 'caution' ? (
+          <span className="st-signal">
+            <SignalFace signal={signal} />
+          </span>
+        ) : (
+          <PartLabel kind={kind} />
+        )}
+        {children}
+      </div>
+      {part.file ? (
+        <div className="st-file-line">
+          <span className="st-file-path">{part.file.path}</span>
+          <span className="st-file-facts">{wordsOfFile(part.file)}</span>
+        </div>
+      ) : null}
+      <div className="st-part-text st-part-shown st-prose">
+        <Markdown text={text} />
+      </div>
+    </div>
   )
 }

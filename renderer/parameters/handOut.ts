@@ -16,7 +16,9 @@ export async function filledMarkdown(
   values: Values,
 ): Promise<string> {
   const records = await readExportRecords(workspace.requireLab().queries, shown)
-  return procedureToMarkdown(toExportInput(fillProcedure(shown, values), records), { journal: false })
+  return procedureToMarkdown(toExportInput(fillProcedure(shown, values), records, workspace.state.machines), {
+    journal: false,
+  })
 }
 
 /** @param named values that may stand in the file's name */
@@ -33,10 +35,4 @@ export async function saveFilled(
     mediaType: 'text/markdown',
     bytes: new TextEncoder().encode(markdown),
   })
-}
-
-/** Puts a text on the clipboard and says so, without repeating it. */
-export async function copyText(workspace: Workspace, text: string): Promise<void> {
-  const copied = await workspace.host.copyText({ text })
-  workspace.say(copied.ok ? 'done' : 'problem', copied.ok ? 'Copied.' : copied.sentence)
 }

@@ -22,7 +22,7 @@ import {
   UndoIcon,
   WithdrawIcon,
 } from '../../ui/icons.tsx'
-import { copyWith } from './copying.ts'
+import { copyText } from '../../store/copyText.ts'
 import { briefly, commandsIn, copyCommand } from './entryCommands.ts'
 import { findSelection, fragmentOfEntry, offerToCarry } from './entryFragment.ts'
 import { beginAmending, setIn, type JournalStore } from './journalState.ts'
@@ -149,7 +149,7 @@ function linesFor(
       word: 'Copy text',
       icon: CopyIcon,
       onChoose: () =>
-        void copyWith(workspace, workspace.requireView().texts.get(id) ?? '', 'Copied the entry’s text.'),
+        void copyText(workspace, workspace.requireView().texts.get(id) ?? '', 'Copied the entry’s text.'),
     },
     ...(isWithdrawn ? [] : commandLines(workspace, store, entry)),
     ...(isWithdrawn ? [] : answerLines(workspace, entry)),

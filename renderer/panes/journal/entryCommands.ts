@@ -6,7 +6,7 @@ import type { Entry, Mark, Outcome, Piece } from '../../../shared/lab/model.ts'
 import { useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { ProjectView } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
-import { copyWith } from './copying.ts'
+import { copyText } from '../../store/copyText.ts'
 import { useEntryMarks, useText } from './useEntry.ts'
 
 const noPieces: readonly Piece[] = []
@@ -60,5 +60,5 @@ export function briefly(command: string): string {
 
 /** Puts a command on the clipboard: exactly what is to be run, without prompt and without a line end behind it. */
 export function copyCommand(workspace: Workspace, { command }: MarkdownCommand): Promise<void> {
-  return copyWith(workspace, command, 'Copied the command.')
+  return copyText(workspace, command, 'Copied the command.')
 }

@@ -13,11 +13,23 @@ interface CautionHeadProps {
   readonly tabIndex: number
 }
 
+/** The sign and the word of a caution. */
+export function SignalFace({ signal }: { readonly signal: SignalWord | null }) {
+  const Picture = signal ? signalIcons[signal] : PartCautionIcon
+  return (
+    <>
+      <Picture weight="fill" />
+      <span className="st-signal-word">
+        {signal ? signalWordMeanings[signal].word : 'Caution without a signal word'}
+      </span>
+    </>
+  )
+}
+
 export function CautionHead({ part, signal, tabIndex }: CautionHeadProps) {
   const workspace = useWorkspace()
   const [at, setAt] = useState<Box | null>(null)
   const wasOpen = useRef(false)
-  const Picture = signal ? signalIcons[signal] : PartCautionIcon
   return (
     <>
       <button
@@ -34,10 +46,7 @@ export function CautionHead({ part, signal, tabIndex }: CautionHeadProps) {
           wasOpen.current = false
         }}
       >
-        <Picture weight="fill" />
-        <span className="st-signal-word">
-          {signal ? signalWordMeanings[signal].word : 'Caution without a signal word'}
-        </span>
+        <SignalFace signal={signal} />
         <OpenIcon size="0.8em" />
       </button>
       {at ? (

@@ -51,9 +51,20 @@ interface PlaceButtonProps {
   readonly onChange: () => void
 }
 
+/** A place in words, with its sign. */
+export function PlaceWords({ place, label }: Pick<PlaceButtonProps, 'place' | 'label'>) {
+  const machines = useWorkspaceState((state) => state.machines)
+  return (
+    <>
+      <PlaceIcon />
+      <span className="st-unseen">{label} </span>
+      <span className="st-place-words">{placeInWords(place, machines)}</span>
+    </>
+  )
+}
+
 /** A place in words; pressed, it is said anew. */
 export function PlaceButton({ place, label, tabIndex, onChange }: PlaceButtonProps) {
-  const machines = useWorkspaceState((state) => state.machines)
   return (
     <button
       type="button"
@@ -62,9 +73,7 @@ export function PlaceButton({ place, label, tabIndex, onChange }: PlaceButtonPro
       tabIndex={tabIndex}
       onClick={onChange}
     >
-      <PlaceIcon />
-      <span className="st-unseen">{label} </span>
-      <span className="st-place-words">{placeInWords(place, machines)}</span>
+      <PlaceWords place={place} label={label} />
     </button>
   )
 }

@@ -5,11 +5,11 @@ import type { Step } from '../../../shared/lab/model.ts'
 import { partKindAt } from '../../../shared/distil/landing.ts'
 import { StepRemarks } from '../../remarks/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
-import { DangerIcon } from '../../ui/icons.tsx'
 import { usualKind, type Comer } from './landing.ts'
 import { NewFile } from './FileHead.tsx'
 import { StepLandings, useDrop } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
+import { NoReturn } from './NoReturn.tsx'
 import { setPane } from './paneStore.ts'
 import { PartItem } from './PartItem.tsx'
 import { keysOfStep, onRowKey } from './rowKeys.ts'
@@ -107,17 +107,5 @@ function NumberedStep(props: StepItemProps) {
         {comer ? <StepLandings comer={comer} step={step} steps={steps} /> : null}
       </div>
     </li>
-  )
-}
-
-/** A rule across the page: what lies behind it cannot be taken back. */
-function NoReturn() {
-  return (
-    <div className="st-row-above st-no-return">
-      <DangerIcon />
-      <span>
-        <strong>Point of no return.</strong> What is done from here on cannot be taken back.
-      </span>
-    </div>
   )
 }

@@ -44,11 +44,12 @@ const restingTypes: ReadonlySet<LinkType> = new Set(['quotes', 'derives', 'cites
 /**
  * The procedure with all that each part rests on: entries, and sources directly or through entries, nearest first, each
  * once. A link whose words no longer stand in the newer text does not count.
+ * @param machines of the lab, which give the places their names
  */
 export function toExportInput(
   shown: ShownProcedure,
   records: ExportRecords,
-  machines: readonly Machine[] = [],
+  machines: readonly Machine[],
 ): ExportedProcedure {
   const links = restingLinks(records.links)
   const toPart = (part: ShownPart): ExportedPart => ({

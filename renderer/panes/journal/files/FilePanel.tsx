@@ -11,7 +11,7 @@ import type { Workspace } from '../../../store/workspace.ts'
 import { Panel } from '../../../trace/Panel.tsx'
 import { Button, Field } from '../../../ui/index.ts'
 import { CopyIcon, ExportIcon } from '../../../ui/icons.tsx'
-import { copyWith } from '../copying.ts'
+import { copyText } from '../../../store/copyText.ts'
 import { statesInOrder } from './fileStates.ts'
 
 export function FilePanel({ entry: id }: { readonly entry: EntryId }): ReactNode {
@@ -153,7 +153,7 @@ function Takers({
   readonly path: string
   readonly content: string
 }) {
-  const copy = (): Promise<void> => copyWith(workspace, content, 'Copied the content of the file.')
+  const copy = (): Promise<void> => copyText(workspace, content, 'Copied the content of the file.')
   const save = async (): Promise<void> => {
     const saved = await workspace.host.saveFile({
       suggestedName: path.split('/').at(-1) || 'file',

@@ -1,11 +1,15 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { faultsOf, toRule, toSaid, toTyped } from '../../../../renderer/parameters/fields.ts'
-import { commandsToRun, rightValues } from '../../../../renderer/parameters/filled.ts'
+import { commandsToRun, fillProcedure, rightValues } from '../../../../renderer/parameters/filled.ts'
 import { freeName, nameFault, placesOf } from '../../../../renderer/parameters/places.ts'
 import { toValue } from '../../../../renderer/parameters/selected.ts'
-import type { ParameterId, PartId, ProcedureId } from '../../../../shared/lab/ids.ts'
-import type { Parameter, Part } from '../../../../shared/lab/model.ts'
+import { unnamedFile } from '../../../../renderer/panes/procedure/fileParts.ts'
+import { toExportInput } from '../../../../renderer/panes/procedure/exportInput.ts'
+import { toShownProcedure } from '../../../../renderer/panes/procedure/shown.ts'
+import type { ProjectView } from '../../../../renderer/store/view.ts'
+import type { MachineId, ParameterId, PartId, ProcedureId, StepId } from '../../../../shared/lab/ids.ts'
+import type { Machine, Parameter, Part, Procedure, Step } from '../../../../shared/lab/model.ts'
 import { valueTypes } from '../../../../shared/procedure/values/types.ts'
 
 const part = 'a part' as PartId
@@ -126,6 +130,36 @@ describe('a procedure made for another host', () => {
       ['address', '192.0.2.256'],
     ])
     expect([...rightValues(parameters, typed)]).toEqual([['host', 'logger.example.org']])
+  })
+  it('has the values in its places and in the names of its files too, and names its machines when it leaves', () => {
+    const id = 'step-1' as StepId
+    const machine = { id: 'machine-1' as MachineId, name: 'rack-logger' } as Machine
+    const place = { machine: machine.id, host: null, user: null, directory: '/srv/⁅service⁆' }
+    const file = { ...unnamedFile, path: '/etc/⁅service⁆.conf', owner: '⁅service⁆' }
+    const view = {
+      procedures: new Map([['p', { id: 'p' as ProcedureId, place: null } as Procedure]]),
+      steps: new Map([
+        [id, { id, procedure: 'p', position: 'a', level: 'step', place, pointOfNoReturn: true } as Step],
+      ]),
+      parts: new Map([['f', { id: 'f', procedure: 'p', step: id, kind: 'file', file } as unknown as Part]]),
+      texts: new Map([['f', '```\nname = ⁅service⁆\n```']]),
+      links: new Map(),
+    } as unknown as ProjectView
+    const shown = toShownProcedure(view, 'p' as ProcedureId)!
+    const filled = fillProcedure(shown, new Map([['service', 'logger']]))
+    const [step] = filled.steps
+    expect(step!.parts[0]!.part.file).toMatchObject({ path: '/etc/logger.conf', owner: 'logger' })
+    const records = {
+      links: { links: new Map(), states: new Map() },
+      entries: new Map(),
+      withdrawn: new Set<string>(),
+      captures: new Map(),
+      sources: new Map(),
+    }
+    const [out] = toExportInput(filled, records, [machine]).steps
+    expect(out).toMatchObject({ place: 'on rack-logger, in /srv/logger', pointOfNoReturn: true })
+    expect(JSON.stringify(out)).not.toContain('⁅')
+    expect(shown.steps[0]!.parts[0]!.part.file!.path).toBe('/etc/⁅service⁆.conf')
   })
   it('gives the commands of what is to be done, without those that only show what should be seen', () => {
     const of = (kind: string, text: string) => ({ part: { kind } as Part, text })

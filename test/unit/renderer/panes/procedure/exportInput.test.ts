@@ -9,7 +9,7 @@ import { openScene, type Scene } from './scene.ts'
 
 async function exported(scene: Scene) {
   const shown = toShownProcedure(await scene.view(), scene.procedure)!
-  return toExportInput(shown, await readExportRecords(scene.lab.queries, shown))
+  return toExportInput(shown, await readExportRecords(scene.lab.queries, shown), [])
 }
 
 const newStep = (scene: Scene) => ({ at: 'new step', procedure: scene.procedure, after: null }) as const
