@@ -18,6 +18,7 @@ import { guardContents, guardSession } from './guards.ts'
 import { offerTextMenu, setMenu } from './menu.ts'
 import { forgetOriginals, offerLinkScheme, openAddress, openOriginal } from './opening.ts'
 import { declareScheme, servePage } from './page.ts'
+import { printPage } from './printing.ts'
 import type { Rewriting } from './rewriting.ts'
 import { createRewritingCalls, resumeRewriting } from './rewriting-calls.ts'
 import { silenceChromium, silenceSession } from './quiet.ts'
@@ -105,6 +106,7 @@ function showFirstWindow(rewriting: Rewriting): void {
     },
     readClipboard,
     findClipboardAddress,
+    printPage,
     newWindow: () => {
       openWindow()
       return done(null)

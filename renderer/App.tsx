@@ -29,6 +29,7 @@ import { CarryList } from './panes/procedure/CarryList.tsx'
 import { useProcedurePane } from './panes/procedure/index.ts'
 import { useSourcesPane } from './panes/sources/index.ts'
 import { drawnFences } from './sketch/index.ts'
+import { PrintLayer } from './printing/index.ts'
 import { redo, undo } from './store/gestures.ts'
 import { useWorkspace, useWorkspaceState } from './store/useWorkspace.ts'
 import { TracePanel } from './trace/index.ts'
@@ -50,6 +51,7 @@ export function App() {
           <Middle />
         </Screen>
       </PictureContext>
+      <PrintLayer />
       <Notices notices={notices} onDismiss={(id) => workspace.dismiss(id)} />
     </FenceContext>
   )

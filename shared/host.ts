@@ -431,6 +431,24 @@ const hostCalls = {
   },
   /** Says that all was read back and compared. The written-out store is deleted. Answers with what the person is told. */
   endRewriting: { argument: v.undefined(), answer: v.strictObject({ sentence: v.string() }) },
+  /**
+   * Prints the page as it is now, for paper: on a printer that the person chooses, or as a PDF in a place that the person
+   * chooses. `paper` and page numbers are the shell's; in a browser its own dialog asks for all of it, and whether it printed
+   * is not told to the page: `handed over`.
+   */
+  printPage: {
+    argument: v.strictObject({
+      to: v.picklist(['printer', 'PDF']),
+      paper: v.picklist(['A4', 'Letter']),
+      suggestedName,
+    }),
+    answer: v.variant('kind', [
+      v.strictObject({ kind: v.literal('printed') }),
+      v.strictObject({ kind: v.literal('handed over') }),
+      v.strictObject({ kind: v.literal('saved'), name: v.string() }),
+      v.strictObject({ kind: v.literal('cancelled') }),
+    ]),
+  },
   /** Opens another window onto the same labs. */
   newWindow: { argument: v.undefined(), answer: v.null() },
   /** Said by the screen once everything typed is saved, in answer to the event `close requested`. */
@@ -454,8 +472,8 @@ export const hostCallNames = Object.keys(hostCalls) as HostCallName[]
 
 const hostFailure = v.strictObject({
   ok: v.literal(false),
-  /** `unsupported`: this host cannot do it at all. `not written`, `not read`, `not copied`: the machine refused. */
-  code: v.picklist(['unsupported', 'not written', 'not read', 'not copied', 'not opened']),
+  /** `unsupported`: this host cannot do it at all. `not written`, `not read`, `not copied`, `not printed`: the machine refused. */
+  code: v.picklist(['unsupported', 'not written', 'not read', 'not copied', 'not opened', 'not printed']),
   /** What happened, what is safe and what to do, for the person. */
   sentence: v.string(),
 })

@@ -64,6 +64,7 @@ export function createBrowserHost(window: Window & typeof globalThis, version: s
     findRewriting: () => Promise.resolve(done({ kind: 'none' })),
     readRewriting: noRewriting,
     endRewriting: noRewriting,
+    printPage: ({ suggestedName }) => printPage(window, suggestedName),
     newWindow: () => Promise.resolve(openWindow(window)),
     readyToClose: () => Promise.resolve(done(null)),
     onCloseRequested: (listener) => onLeaving(window, listener),
@@ -128,6 +129,30 @@ async function copyText(navigator: Navigator, text: string): Promise<HostResult<
       'The browser did not let the text be copied. Nothing was lost: select the text and copy it with the keyboard.'
     return failed('not copied', sentence)
   }
+}
+
+/** A page whose browser never says that printing is over is let go after this time, in milliseconds. */
+const printMs = 120_000
+
+/** The browser's dialog asks for printer, paper and place. Its PDF is named by the page's title. */
+async function printPage(
+  window: Window,
+  suggestedName: string,
+): Promise<HostResult<HostAnswer<'printPage'>>> {
+  const { document } = window
+  const title = document.title
+  const over = new Promise<void>((resolve) => {
+    window.addEventListener('afterprint', () => resolve(), { once: true })
+    window.setTimeout(resolve, printMs)
+  })
+  document.title = suggestedName.replace(/\.pdf$/, '')
+  try {
+    window.print()
+    await over
+  } finally {
+    document.title = title
+  }
+  return done({ kind: 'handed over' })
 }
 
 function openWindow(window: Window): HostResult<null> {

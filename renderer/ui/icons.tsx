@@ -72,6 +72,7 @@ import { NotePencilIcon as NotePencil } from '@phosphor-icons/react/dist/csr/Not
 import { PathIcon as Path } from '@phosphor-icons/react/dist/csr/Path'
 import { PencilSimpleLineIcon as PencilSimpleLine } from '@phosphor-icons/react/dist/csr/PencilSimpleLine'
 import { PlusIcon as Plus } from '@phosphor-icons/react/dist/csr/Plus'
+import { PrinterIcon as Printer } from '@phosphor-icons/react/dist/csr/Printer'
 import { ProhibitIcon as Prohibit } from '@phosphor-icons/react/dist/csr/Prohibit'
 import { PushPinIcon as PushPin } from '@phosphor-icons/react/dist/csr/PushPin'
 import { SignpostIcon as Signpost } from '@phosphor-icons/react/dist/csr/Signpost'
@@ -166,6 +167,7 @@ export const RemoveIcon = asIcon(Minus)
 export const ExportIcon = asIcon(Export)
 export const LabFileOutIcon = asIcon(BoxArrowUp)
 export const LabFileInIcon = asIcon(BoxArrowDown)
+export const PrintIcon = asIcon(Printer)
 export const FetchIcon = asIcon(DownloadSimple)
 export const SettingsIcon = asIcon(GearSix)
 export const ThemeIcon = asIcon(CircleHalf)

@@ -7,6 +7,8 @@ export interface ShownPlaceholder {
   readonly title: string
   /** quiet: it stands for itself. missing: it waits for a value. given: its value is known and not shown. */
   readonly look: 'quiet' | 'missing' | 'given'
+  /** What stands in its place, where that may be seen and yet not be read as Markdown. */
+  readonly value?: string | undefined
 }
 
 /** By name; null where placeholders have no meaning, as in the journal. */
@@ -22,6 +24,7 @@ export function Placeholder({
   const known = use(PlaceholderContext)
   if (!known) return <span>{children}</span>
   const shown = known.get(String(value))
+  if (shown?.value !== undefined) return <span>{shown.value}</span>
   return (
     <span
       className={`st-placeholder st-placeholder--${shown?.look ?? 'unknown'}`}

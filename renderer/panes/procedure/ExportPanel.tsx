@@ -1,10 +1,11 @@
-/** Writes the procedure out as a Markdown file. */
+/** Writes the procedure out: as a Markdown file, on paper. */
 import { useEffect, useId, useRef, useState } from 'react'
 import { procedureToMarkdown } from '../../../shared/export/procedure-markdown.ts'
 import { toFileName, type HostResult } from '../../../shared/host.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { listedIn } from '../../fetches/index.ts'
+import { PrintButtons, type ToPrint } from '../../printing/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, ErrorSentence } from '../../ui/index.ts'
@@ -17,28 +18,24 @@ import { toShownProcedure } from './shown.ts'
 /** The attribute by which the button that opens the panel is found again. */
 export const exportOpener = 'data-export-opener'
 
+/** What leaves the program. */
+const forms = { Markdown: 'Markdown file', paper: 'Paper or PDF' } as const
+type Form = keyof typeof forms
+
 export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) {
   const workspace = useWorkspace()
   const id = useId()
   const first = useRef<HTMLInputElement>(null)
-  const [withJournal, setWithJournal] = useState(false)
-  const [isBusy, setBusy] = useState(false)
-  const [failure, setFailure] = useState<string | null>(null)
+  const [form, setForm] = useState<Form>('Markdown')
   useEffect(() => first.current?.focus(), [])
   const close = () => {
     setPane({ isExporting: false })
     document.querySelector<HTMLElement>(`[${exportOpener}]`)?.focus()
   }
-  const write = async () => {
-    if (isBusy) return
-    setBusy(true)
-    setFailure(null)
-    const result = await exportProcedure(workspace, procedure, withJournal)
-    setBusy(false)
-    if (!result.ok) return setFailure(result.sentence)
-    if (result.value.kind === 'cancelled') return
-    workspace.say('done', `The procedure was written to “${result.value.name}”.`)
-    close()
+  const toPrint = async (): Promise<ToPrint | null> => {
+    await workspace.flushTexts()
+    const shown = toShownProcedure(workspace.requireView(), procedure)
+    return shown && { shown, values: new Map(), secrets: new Map() }
   }
   return (
     <section
@@ -50,13 +47,62 @@ export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) 
     >
       <div className="st-export-head">
         <h3 id={id} className="st-export-title">
-          Export as Markdown
+          Export the procedure
         </h3>
         <Button look="quiet" icon={CloseIcon} label="Close" onClick={close} />
       </div>
+      <div className="st-export-forms" role="radiogroup" aria-label="Write it as">
+        {(Object.keys(forms) as Form[]).map((one) => (
+          <label key={one} className="st-check">
+            <input
+              ref={one === 'Markdown' ? first : undefined}
+              type="radio"
+              name={id}
+              checked={form === one}
+              onChange={() => setForm(one)}
+            />
+            <span>{forms[one]}</span>
+          </label>
+        ))}
+      </div>
+      {form === 'Markdown' ? <AsMarkdown procedure={procedure} onWritten={close} /> : null}
+      {form === 'paper' ? (
+        <>
+          <p className="st-export-note">
+            With a box to tick at each step, and blanks for the values of parameters.
+          </p>
+          <PrintButtons toPrint={toPrint} onPrinted={close} />
+        </>
+      ) : null}
+    </section>
+  )
+}
+
+interface FormProps {
+  readonly procedure: ProcedureId
+  readonly onWritten: () => void
+}
+
+function AsMarkdown({ procedure, onWritten }: FormProps) {
+  const workspace = useWorkspace()
+  const [withJournal, setWithJournal] = useState(false)
+  const [isBusy, setBusy] = useState(false)
+  const [failure, setFailure] = useState<string | null>(null)
+  const write = async () => {
+    if (isBusy) return
+    setBusy(true)
+    setFailure(null)
+    const result = await exportProcedure(workspace, procedure, withJournal)
+    setBusy(false)
+    if (!result.ok) return setFailure(result.sentence)
+    if (result.value.kind === 'cancelled') return
+    workspace.say('done', `The procedure was written to “${result.value.name}”.`)
+    onWritten()
+  }
+  return (
+    <>
       <label className="st-check">
         <input
-          ref={first}
           type="checkbox"
           checked={withJournal}
           onChange={(event) => setWithJournal(event.currentTarget.checked)}
@@ -76,7 +122,7 @@ export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) 
           {isBusy ? 'Writing …' : 'Write file'}
         </Button>
       </div>
-    </section>
+    </>
   )
 }
 

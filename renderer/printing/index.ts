@@ -1,0 +1,3 @@
+export { PrintButtons } from './PrintButtons.tsx'
+export { PrintLayer } from './PrintLayer.tsx'
+export type { ToPrint } from './print.ts'
