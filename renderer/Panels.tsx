@@ -1,6 +1,7 @@
 /** The panel that is open beside the panes. Each kind has its component here. */
 import type { ReactNode } from 'react'
 import { FetchesPanel } from './fetches/FetchesPanel.tsx'
+import { CoveragePanel } from './coverage/CoveragePanel.tsx'
 import { HelpPanel } from './help/index.ts'
 import { ProjectsPanel } from './labs/ProjectsPanel.tsx'
 import { LogsPanel } from './logs/index.ts'
@@ -41,6 +42,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <VersionsPanel key={panel.procedure} procedure={panel.procedure} />
     case 'fetches':
       return <FetchesPanel key={panel.procedure} procedure={panel.procedure} />
+    case 'coverage':
+      return <CoveragePanel key={panel.procedure} procedure={panel.procedure} />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

@@ -22,6 +22,8 @@ export type OpenPanel =
   | { readonly kind: 'versions'; readonly procedure: ProcedureId }
   /** What a procedure wants from the network, to be had beforehand. */
   | { readonly kind: 'fetches'; readonly procedure: ProcedureId }
+  /** What of the journal a procedure lacks. */
+  | { readonly kind: 'coverage'; readonly procedure: ProcedureId }
   | { readonly kind: 'help'; readonly page: HelpPage }
 
 export const helpPages = ['terminal logs'] as const

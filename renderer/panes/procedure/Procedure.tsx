@@ -5,6 +5,7 @@ import type { ProjectView } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { ParametersBlock } from '../../parameters/index.ts'
 import { VersionLine } from '../../versions/index.ts'
+import { useCoverageKey } from '../../coverage/index.ts'
 import { useFetchesKey } from '../../fetches/index.ts'
 import { setProcedurePlace } from '../../store/gestures.ts'
 import { Button, Menu } from '../../ui/index.ts'
@@ -40,6 +41,7 @@ export function Procedure({ view, shown }: ProcedureProps) {
   useWantedFocus(root)
   useEndOfVisit()
   useFetchesKey(workspace, shown.id)
+  useCoverageKey(workspace, shown.id)
   return (
     <StepLinksContext.Provider value={stepLinks}>
       <article

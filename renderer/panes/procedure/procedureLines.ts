@@ -1,5 +1,6 @@
 /** The lines of the menus of the procedure as a whole. */
 import type { Workspace } from '../../store/workspace.ts'
+import { lineOfCoverage } from '../../coverage/index.ts'
 import { lineOfFetches } from '../../fetches/index.ts'
 import { openParameterForm } from '../../parameters/index.ts'
 import { showVersions } from '../../versions/index.ts'
@@ -64,6 +65,8 @@ export function linesOfProcedure(workspace: Workspace, shown: ShownProcedure): M
   return [
     { kind: 'heading', id: 'add', word: 'Add' },
     ...linesOfAddingTo(workspace, shown),
+    { kind: 'heading', id: 'journal', word: 'From the journal' },
+    lineOfCoverage(workspace, shown.id),
     { kind: 'heading', id: 'before', word: 'Before it is followed' },
     lineOfFetches(workspace, shown.id),
     { kind: 'heading', id: 'typing', word: 'While a text is typed' },

@@ -70,11 +70,12 @@ export function acceptDraft(
   return succeed({ change: makeChange(around, 'draft steps', operations), steps: made })
 }
 
-const placeToSay = (here: Place | null, wanted: Place | null): Place | null =>
+/** What a new row says of its place: nothing where it is that of the row before, or is not known. */
+export const placeToSay = (here: Place | null, wanted: Place | null): Place | null =>
   wanted === null || isSamePlace(here, wanted) ? null : wanted
 
 /** The row behind says its own place where it would now take over another. */
-function placeKept(next: Step | null, was: Place | null, here: Place | null): Operation[] {
+export function placeKept(next: Step | null, was: Place | null, here: Place | null): Operation[] {
   if (!next || next.place !== null || was === null || isSamePlace(was, here)) return []
   return [put('steps', { ...next, place: was }, next)]
 }

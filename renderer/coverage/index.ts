@@ -1,0 +1,1 @@
+export { COVERAGE_KEYS, lineOfCoverage, useCoverageKey } from './open.ts'
