@@ -1,5 +1,5 @@
 /**
- * Records the sessions of `scenes.ts` and `frozen-scenes.ts` with util-linux `script`, each on a small staged machine (stage.sh):
+ * Records the sessions of `scenes.ts`, `frozen-scenes.ts` and `late-scenes.ts` with util-linux `script`, each on a small staged machine (stage.sh):
  * `npx tsx test/support/terminal/prompts/record.ts [name…]`. Needs root, unshare, tmux, script, bash, zsh, sshd, sudo,
  * sqlite3 and git. Keys go through tmux; the shells write what they run, and this file what it typed at inner prompts.
  */
@@ -18,6 +18,7 @@ import {
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { frozenScenes } from './frozen-scenes.ts'
+import { lateScenes } from './late-scenes.ts'
 import { scenes, type Scene, type Step } from './scenes.ts'
 
 /** One command as its shell wrote it down, or as it was typed at a prompt within. */
@@ -108,14 +109,16 @@ function keep(scene: Scene, work: string): void {
   const truth: TrueCommand[] = []
   for (let n = 0; n + 5 <= fields.length; n += 5) {
     const [by = '', user = '', host = '', directory = '', command = ''] = fields.slice(n, n + 5)
-    truth.push({ by, user: user || null, host: host || null, directory: directory || null, command })
+    // A completed word leaves a blank before Enter, of which nothing shows.
+    const line = command.replace(/ +$/u, '')
+    truth.push({ by, user: user || null, host: host || null, directory: directory || null, command: line })
   }
   writeFileSync(`${name}.truth.json`, `${JSON.stringify(truth, null, 2)}\n`)
   console.log(scene.name, truth.length)
 }
 
 const chosen = process.argv.slice(2)
-for (const scene of [...scenes, ...frozenScenes].filter(
+for (const scene of [...scenes, ...frozenScenes, ...lateScenes].filter(
   ({ name }) => chosen.length === 0 || chosen.includes(name),
 ))
   await record(scene)
