@@ -115,14 +115,11 @@ export class LogReader {
     this.moveFloor(next)
   }
 
-  /** Settles also what is about to be erased, but for the line that the cursor is in. */
+  /** Settles also what is about to be erased: most programs have sent the cursor to the top before. */
   private onErase(): void {
     if (!this.floor || this.screen.isAlternate) return
-    const { lines } = this.screen.read(this.floor, 'all')
-    const spot = this.screen.spot()
-    const isInLine = spot !== undefined && spot.column > 0
-    this.stretch.settle(isInLine ? lines.slice(0, -1) : lines)
-    this.moveFloor(spot)
+    this.stretch.settle(this.screen.read(this.floor, 'written').lines)
+    this.moveFloor(this.screen.spot())
   }
 
   private onReset(reset: () => void): void {

@@ -21,6 +21,8 @@ export interface StoodLine {
   readonly isFull: boolean
   /** Whether a line editor was switched on while the cursor stood in it (bracketed paste, DEC private mode 2004). */
   readonly isEdited: boolean
+  /** The column that the cursor was in then, in UTF-16 code units of the text; left out where no editor was. */
+  readonly editedAt?: number
   /** Whether it was written while a line editor was on: what was typed, not what was answered. */
   readonly isTyped: boolean
   /** Where a prompt at the window's right edge begins, in a line that was typed in; left out where there is none. */
@@ -51,7 +53,9 @@ export interface ScreenListener {
 export class Screen {
   private readonly terminal: Terminal
   /** Rows that a line editor was on in; the last is open while it still is. */
-  private edits: { readonly first: IMarker; last: IMarker | null }[] = []
+  private edits: { first: IMarker; last: IMarker | null; readonly column: number }[] = []
+  /** The row in which what is being edited was drawn anew, behind erasing; null where it was not. */
+  private redrawnAt: number | null = null
   /** How far the cursor had come and when; only of rows that were not read yet. */
   private readonly seen: { readonly row: IMarker; readonly at: number }[] = []
   private atMs: number | null = null
@@ -78,7 +82,10 @@ export class Screen {
     for (const ident of [0, 2]) parser.registerOscHandler(ident, (title) => (onTitle(title), false))
     parser.registerCsiHandler({ final: 'J' }, (params) => {
       if (this.isAlternate) this.shoot()
-      else if (params[0] === 2 || params[0] === 3 || (params[0] === 0 && this.isAtHome)) onErase()
+      else if (params[0] === 2 || params[0] === 3 || (params[0] === 0 && this.isAtHome)) {
+        onErase()
+        this.noteRedrawn()
+      }
       return false
     })
     for (const final of ['K', 'M', 'S', 'T', 'L'])
@@ -105,6 +112,7 @@ export class Screen {
   /** Forgets what was kept for rows that are gone. */
   private forgetRows(): void {
     this.edits = []
+    this.redrawnAt = null
     this.seen.length = 0
   }
 
@@ -175,18 +183,31 @@ export class Screen {
 
   private noteEdited(): void {
     const first = this.terminal.registerMarker(0)
-    if (first) this.edits.push({ first, last: null })
+    // Whatever ended the one before did not say so.
+    const before = this.edits.at(-1)
+    if (before?.last === null) before.last = before.first
+    if (first) this.edits.push({ first, last: null, column: this.lines.cursorX })
+    this.redrawnAt = null
+  }
+
+  /** An editor that clears the screen goes on at the top, and the marker goes with the row that is erased. */
+  private noteRedrawn(): void {
+    if (this.edits.at(-1)?.last === null) this.redrawnAt = this.cursorRow
   }
 
   /** Some editors go to the next row before they switch it off, some behind. */
   private noteEditEnd(): void {
     const edit = this.edits.at(-1)
+    if (edit?.last === null && this.redrawnAt !== null)
+      edit.first = this.terminal.registerMarker(this.redrawnAt - this.cursorRow) ?? edit.first
+    this.redrawnAt = null
     if (edit?.last === null)
       edit.last = this.terminal.registerMarker(this.lines.cursorX === 0 ? -1 : 0) ?? null
   }
 
-  private isEditedIn(from: number, to: number): boolean {
-    return this.edits.some(({ first: { line } }) => line >= from && line < to)
+  private editIn(from: number, to: number): { readonly row: number; readonly column: number } | null {
+    const edit = this.edits.find(({ first: { line } }) => line >= from && line < to)
+    return edit ? { row: edit.first.line, column: edit.column } : null
   }
 
   private isTypedIn(from: number, to: number): boolean {
@@ -198,11 +219,12 @@ export class Screen {
   /**
    * Lines from a place to the cursor.
    * @param kind `settled`: only those that scrolled off and are whole; `all`: all that stand, the one that the cursor is
-   *   in as far as it goes, unless the cursor is at its beginning
+   *   in as far as it goes, unless the cursor is at its beginning; `written`: all that stand, wherever the cursor has
+   *   gone, but for what is being typed
    */
   read(
     from: Spot,
-    kind: 'settled' | 'all',
+    kind: 'settled' | 'all' | 'written',
   ): { readonly lines: StoodLine[]; readonly next: Spot | undefined } {
     // Erasing a row disposes the markers in it: what stands now begins at the top of the screen.
     const start = from.row.line < 0 ? this.lines.baseY : from.row.line
@@ -212,8 +234,19 @@ export class Screen {
     let end = isWhole ? Math.min(this.lines.baseY, cursor) : cursor + (this.lines.cursorX > 0 ? 1 : 0)
     // A line whose wrap goes on is not whole.
     if (isWhole) while (end > start && this.lines.getLine(end)?.isWrapped) end--
-    const lines = this.linesBetween(start, startColumn, Math.max(start, end), isWhole ? null : cursor)
+    if (kind === 'written') end = this.writtenTo(start)
+    const cutAt = kind === 'all' ? cursor : null
+    const lines = this.linesBetween(start, startColumn, Math.max(start, end), cutAt)
     return { lines, next: end > start ? this.spotAt(end) : from }
+  }
+
+  /** The row behind the last one that something stands in, or the first one of what is being typed. */
+  private writtenTo(start: number): number {
+    const edit = this.edits.at(-1)
+    if (edit?.last === null && edit.first.line >= start) return edit.first.line
+    let end = this.lines.baseY + this.terminal.rows
+    while (end > start && (this.lines.getLine(end - 1)?.translateToString(true) ?? '') === '') end--
+    return end
   }
 
   /** @param cutAt the row that is read up to the cursor only */
@@ -243,10 +276,16 @@ export class Screen {
     const isTyped = this.isTypedIn(from, to)
     const rightFrom =
       isTyped && to === from + 1 && column === 0 ? maybeRightEdge(this.lines.getLine(from)) : null
+    const edit = this.editIn(from, to)
+    const editedAt =
+      edit?.row === from && column === 0
+        ? this.lines.getLine(from)?.translateToString(false, 0, edit.column).length
+        : undefined
     return {
       text: isFull ? text : text.trimEnd(),
       isFull,
-      isEdited: this.isEditedIn(from, to),
+      isEdited: edit !== null,
+      ...(editedAt === undefined ? {} : { editedAt }),
       isTyped,
       ...(rightFrom === null ? {} : { rightFrom }),
       at: this.timeOf(from),

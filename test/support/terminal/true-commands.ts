@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { FoundCommand } from '../../../shared/journal/terminal/found.ts'
-import { Screen } from '../../../shared/journal/terminal/screen.ts'
+import { Screen, type Spot } from '../../../shared/journal/terminal/screen.ts'
 import { LogDriver } from '../../../shared/journal/terminal/driver.ts'
 import type { TrueCommand } from './prompts/record.ts'
 
@@ -66,21 +66,27 @@ export async function readLines(log: Uint8Array): Promise<string[]> {
   const columns = Number(/COLUMNS="(\d+)"/u.exec(Buffer.from(log.subarray(0, start)).toString())?.[1] ?? 80)
   const end = Buffer.from(log).lastIndexOf('\nScript done on ')
   const nothing = (): void => undefined
-  const screen = new Screen(
+  const erased: string[] = []
+  let from: Spot
+  const screen: Screen = new Screen(
     { columns, rows: 28 },
     {
       onMark: nothing,
       onDirectory: nothing,
       onTitle: nothing,
-      onErase: nothing,
+      // A text that was copied before holds what the screen lost.
+      onErase: () => {
+        erased.push(...screen.read(from, 'written').lines.map(({ text }) => text))
+        from = screen.spot() ?? from
+      },
       onReset: (reset) => reset(),
     },
   )
-  const from = screen.spot()!
+  from = screen.spot()!
   await screen.write(log.subarray(start, end === -1 ? undefined : end), null)
   const { lines } = screen.read(from, 'all')
   screen.dispose()
-  return lines.map(({ text }) => text.trimEnd())
+  return [...erased, ...lines.map(({ text }) => text)].map((text) => text.trimEnd())
 }
 
 /** As bash writes a command down: lines joined by a backslash are one. Blanks at the ends do not count. */

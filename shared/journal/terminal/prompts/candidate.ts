@@ -69,6 +69,27 @@ export function candidatesOf(text: string): Candidate[] {
   return found
 }
 
+/**
+ * All candidates of a line in which a line editor was switched on, which is a prompt for sure: any sign may end it.
+ * @param editedAt where the cursor stood when it was
+ */
+export function editedCandidatesOf(text: string, editedAt: number): Candidate[] {
+  const usual = candidatesOf(text)
+  const others: Candidate[] = []
+  for (const { 0: sign, index } of text.slice(0, longest).matchAll(anySignAt)) {
+    if (index < 1 || usual.some(({ length }) => length === index + 2)) continue
+    others.push(candidateAt(text, index, sign))
+    if (others.length === mostSigns) break
+  }
+  // zsh has shown the prompt before.
+  const ended = [...usual, ...others].filter(
+    ({ length }) => length === Math.min(editedAt, text.length) && editedAt > 0,
+  )
+  return ended.length > 0 ? ended : [...usual, ...others]
+}
+
+const anySignAt = /[^\p{L}\p{N}\s"'`()[\]{}/\\~.,=-](?=\s|$)/gu
+
 /** `➜  folder git:(branch) ✗ `: the sign stands first, with two blanks behind it. */
 const signLed = /^([➜→❯»]) {2}(\S+)(?: \w+:\([^)]*\))?(?: [✗✘×])?(?: |$)/u
 

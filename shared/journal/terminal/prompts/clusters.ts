@@ -15,6 +15,8 @@ interface Counts {
   likelihood: number
   /** Lines whose prompt, times and numbers aside, stood there before or stands there again. */
   recurring: number
+  /** Lines in which a line editor was switched on. */
+  edited: number
   readonly literals: Map<string, number>
   /** The lines above, by how they begin, and the beginning that most share. */
   readonly heads: Map<string, number>
@@ -35,6 +37,8 @@ export interface Verdict {
   /** Whether it may be the prompt of a shell that the last command led to. */
   readonly isPossible: boolean
   readonly isLone: boolean
+  /** In how many lines a line editor was switched on, by powers of two. */
+  readonly editedRank: number
   /** How the upper line of a two-line prompt begins, null where there is none. */
   readonly head: string | null
   /** How long lines are that end with a second prompt at the window's right edge. */
@@ -56,7 +60,14 @@ const mostKeys = 2000
 const mostKept = 200
 const promptScore = 2.5
 const possibleScore = 1
-const unknown: Verdict = { isPrompt: false, isPossible: false, isLone: true, head: null, edges: [] }
+const unknown: Verdict = {
+  isPrompt: false,
+  isPossible: false,
+  isLone: true,
+  editedRank: 0,
+  head: null,
+  edges: [],
+}
 
 export const verdictOn = (verdicts: Verdicts, key: string): Verdict => verdicts.get(key) ?? unknown
 
@@ -78,6 +89,7 @@ export class Counting {
       const counts = this.maybeOwn(candidate)
       if (!counts) continue
       count(counts, candidate, line.before)
+      if (line.isEdited === true) counts.edited++
       const verdict = verdictFrom(counts)
       const { key } = candidate
       if (isSame(verdict, this.verdicts.get(key) ?? unknown)) continue
@@ -155,6 +167,7 @@ const fresh = (form: Form, sign: string): Counts => ({
   filled: 0,
   likelihood: 0,
   recurring: 0,
+  edited: 0,
   literals: new Map(),
   heads: new Map(),
   head: null,
@@ -185,6 +198,7 @@ function verdictFrom(counts: Counts): Verdict {
     isPrompt: score >= promptScore,
     isPossible: score >= possibleScore,
     isLone: lines < 2,
+    editedRank: Math.floor(Math.log2(counts.edited + 1)),
     head,
     edges,
   }
@@ -195,6 +209,7 @@ function isSame(a: Verdict, b: Verdict): boolean {
     a.isPrompt === b.isPrompt &&
     a.isPossible === b.isPossible &&
     a.isLone === b.isLone &&
+    a.editedRank === b.editedRank &&
     a.head === b.head &&
     a.edges.length === b.edges.length
   )

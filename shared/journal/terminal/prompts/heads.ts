@@ -10,12 +10,15 @@ export function headKey(text: string): string {
     return ''
   // A prompt of one line is not the head of the next, unless what stands behind its sign is the place and stays.
   const sign = /[$#%>❯➜λ»›] (?=\S)/u.exec(text.replace(/\[[^\]]*\]/gu, (group) => ' '.repeat(group.length)))
-  if (sign) return showsPlace.test(text.slice(sign.index + 1)) ? leveled(text) : ''
+  if (sign) return showsPlace.test(text.slice(sign.index + 1)) ? upToPlace(leveled(text)) : ''
   const found = account.exec(text)
   if (found) return leveled(text.slice(0, found.index)) + found[0]
   const [first = '', second = ''] = leveled(text).split(' ')
   return /[\p{L}]{2}/u.test(first) ? first : `${first} ${second}`
 }
+
+/** What stands behind the place comes and goes: a branch, a time, how the last command ended. */
+const upToPlace = (text: string): string => /^.*?(?:^|[\s:[({])p(?=[\s\])}]|$)/u.exec(text)?.[0] ?? text
 
 function leveled(text: string): string {
   return text

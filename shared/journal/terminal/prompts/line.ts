@@ -8,6 +8,10 @@ export interface ScreenLine {
    * prompt. Left out where that is not known (a paste, an old shell): then the text alone decides.
    */
   readonly isEdited?: boolean
+  /**
+   * Where the cursor stood then: readline switches it on before it shows the prompt, zsh behind it.
+   */
+  readonly editedAt?: number
   /** Whether it was written while the line editor was on: typed, not answered. Left out where not known. */
   readonly isTyped?: boolean
   /**

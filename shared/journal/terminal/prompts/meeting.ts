@@ -47,7 +47,7 @@ export function maybeMet(
   const isPrompt = (key: string): boolean => verdictOn(verdicts, key).isPrompt
   const { levels } = session
   if (isHeadOfNext(line, verdicts)) return null
-  const renamed = maybeRenamed(levels, last, line)
+  const renamed = maybeRenamed(levels, last, line) ?? maybeBehindOutput(session, line, isPrompt)
   if (renamed) return renamed
   for (let depth = levels.length; depth > 0; depth--) {
     const kept = levels.slice(0, depth)
@@ -59,6 +59,17 @@ export function maybeMet(
     maybeNew(session, last, line, verdicts) ??
     maybeMidLine(session, last, line, isPrompt)
   )
+}
+
+/** The prompt that the session is at, drawn anew while its line is still being edited. */
+export function maybeAgain(
+  session: Standing,
+  last: PromptedCommand | undefined,
+  line: Noted,
+  verdicts: Verdicts,
+): Met | null {
+  const isPrompt = (key: string): boolean => verdictOn(verdicts, key).isPrompt
+  return maybeKnown(session, session.levels, last, { ...line, isEdited: true }, isPrompt)
 }
 
 /** Whether a line is the upper one of a prompt whose lower one stands behind it. */
@@ -216,6 +227,41 @@ function maybeInner(session: Standing, last: PromptedCommand | undefined, line: 
   }
 }
 
+/** From 3 lines on. */
+const recurs = 2
+
+/**
+ * The candidates of a line, first the one that the prompts of the session share. Where a line editor was switched on in
+ * every line with the same beginning, it goes up to the last sign that they have in common.
+ */
+function likeliestFirst({ candidates, isEdited }: Noted, verdicts: Verdicts): readonly Candidate[] {
+  if (isEdited !== true) return candidates
+  const rankOf = ({ key }: Candidate): number => verdictOn(verdicts, key).editedRank
+  const most = Math.max(...candidates.map(rankOf))
+  if (most < recurs) return candidates
+  const shared = candidates.filter((one) => rankOf(one) === most)
+  const best = shared.reduce((a, b) => (b.length > a.length ? b : a))
+  return [best, ...candidates.filter((one) => one !== best)]
+}
+
+/** A prompt of the shell that the session is at, behind an output without a line end: readline stood there when it began. */
+function maybeBehindOutput(
+  session: Standing,
+  { text, isEdited, editedAt }: Noted,
+  isPrompt: (key: string) => boolean,
+): Met | null {
+  const level = session.levels.at(-1)
+  if (level?.kind !== 'shell' || isEdited !== true || editedAt === null || editedAt === 0) return null
+  const candidate = candidatesOf(text.slice(editedAt)).find((one) => isOf(level, one, isPrompt))
+  if (!candidate) return null
+  const place = joinPlaces(placeAt(candidate), level.around)
+  return {
+    levels: session.levels,
+    candidate: { rest: candidate.rest, place },
+    before: text.slice(0, editedAt),
+  }
+}
+
 /** A prompt of a shell that was not met before. */
 function maybeNew(
   session: Standing,
@@ -225,12 +271,14 @@ function maybeNew(
 ): Met | null {
   const opening = last && leadsOf(last).opening
   const top = session.levels.at(-1)
-  for (const candidate of line.candidates) {
+  for (const candidate of likeliestFirst(line, verdicts)) {
     const verdict = verdictOn(verdicts, candidate.key)
     const isSure =
       (line.isEdited === true && mayBeCommand(candidate)) ||
       (!session.isFenced && verdict.isPrompt && isSelfEvident(candidate))
-    const isFirst = top === undefined && isSure
+    const isOther =
+      line.isEdited === true && top?.kind === 'shell' && top.isEdited && verdict.editedRank >= recurs
+    const isFirst = (top === undefined && isSure) || isOther
     const isOpened = opening?.kind === 'shell' && verdict.isPossible && isSelfEvident(candidate)
     if (!isFirst && !isOpened && !isStrong(candidate, verdict, session, last)) continue
     const head = verdict.head ?? loneHead(candidate, line, verdict)

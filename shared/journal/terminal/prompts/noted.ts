@@ -1,5 +1,5 @@
 /** Lines worth keeping: those that may begin with a prompt, go on with a command, or fence a text. */
-import { candidatesOf, type Candidate } from './candidate.ts'
+import { candidatesOf, editedCandidatesOf, type Candidate } from './candidate.ts'
 import type { ScreenLine } from './line.ts'
 import { innerPrompts } from './programs.ts'
 
@@ -10,6 +10,7 @@ export interface Noted {
   /** The line behind it, null while there is none. */
   readonly after: string | null
   readonly isEdited: boolean | undefined
+  readonly editedAt: number | null
   readonly isFull: boolean
   readonly isTyped: boolean
   /** How long the line is with a second prompt at its right edge, which is no part of the text; null where none is known. */
@@ -35,13 +36,36 @@ export const fence = /^(?:```|~~~)/u
 export const withoutRight = ({ text, rightFrom }: ScreenLine): string =>
   rightFrom === undefined ? text : text.slice(0, rightFrom).trimEnd()
 
+/**
+ * Whether a line may be the one above it with its history expansion carried out, which bash and zsh print before they
+ * run it: `sudo !!` gives `sudo cat /root/rack.txt`. Bash Reference Manual, “History Expansion”.
+ */
+export function mayBeExpanded(above: string, text: string): boolean {
+  const at = above.search(historyEvent)
+  return at >= 0 && text !== above && !historyEvent.test(text)
+}
+
+const historyEvent = /(?<=^|[\s;&|("])!(?:!|\$|\^|\*|-?\d|[A-Za-z?])/u
+
+/** What stands before the first history expansion of a command; null where there is none. */
+export function beforeExpansion(command: string): string | null {
+  const at = command.search(historyEvent)
+  return at === -1 ? null : command.slice(0, at)
+}
+
 /** The line as it is kept, null where it is of no interest. Behind a full line, any is. */
 export function maybeNoted(n: number, line: ScreenLine, before: string, isBehindFull: boolean): Noted | null {
   const { isEdited } = line
   const text = withoutRight(line)
-  const candidates = candidatesOf(text)
+  const candidates = isEdited === true ? editedCandidatesOf(text, line.editedAt ?? 0) : candidatesOf(text)
   const isKept =
-    isBehindFull || candidates.length > 0 || furtherPrompt.test(text) || fence.test(text) || inner.test(text)
+    isBehindFull ||
+    line.isTyped === true ||
+    mayBeExpanded(before, text) ||
+    candidates.length > 0 ||
+    furtherPrompt.test(text) ||
+    fence.test(text) ||
+    inner.test(text)
   return isKept
     ? {
         n,
@@ -49,6 +73,7 @@ export function maybeNoted(n: number, line: ScreenLine, before: string, isBehind
         before,
         after: null,
         isEdited,
+        editedAt: line.editedAt ?? null,
         isFull: line.isFull === true,
         isTyped: line.isTyped === true,
         edge: line.rightFrom === undefined ? null : line.text.length,

@@ -6,8 +6,8 @@ const nothing: PromptPlace = { host: null, user: null, directory: null, folder: 
 /** `~`, `~/logger`, `/srv/logger`: up to a blank or what ends it in a prompt. */
 const directory = /(?:^|[\s:[({])(~(?:[\w.-]*)(?:\/[^\s\])}:]*)?|\/[^\s\])}:]*)/u
 /** Behind a colon it is a folder and its branch. */
-const account = /(?<![\w.:/-])([\w.-]+)@([\w.-]+)/u
-const said = /([a-z_][\w.-]*) (?:on|at) ([\w.-]+)(?: in (\S+))?/u
+const account = /(?<![\w.:/-])([\w.-]+)(?:@| @ )([\w.-]+)/u
+const said = /(?<![\w./~-])([a-z_][\w.-]*) (?:on|at) ([\w.-]+)(?: in (\S+))?/u
 const hostFirst = /^([\w.-]+):(\S+) ([a-z_][\w.-]*)$/u
 const shellName = /^(?:ba|z|da|k)?sh(?:-[\d.]+)?$/u
 

@@ -5,8 +5,8 @@ import { gapIn, verdictOn, type Verdicts } from './clusters.ts'
 import { headKey } from './heads.ts'
 import { placeOfHead, type Level, type ShellLevel } from './level.ts'
 import type { PromptedCommand } from './line.ts'
-import { maybeMet, type Met, type Standing } from './meeting.ts'
-import { fence, furtherPrompt, zshFurther, type Noted } from './noted.ts'
+import { maybeAgain, maybeMet, type Met, type Standing } from './meeting.ts'
+import { beforeExpansion, fence, furtherPrompt, mayBeExpanded, zshFurther, type Noted } from './noted.ts'
 import { joinPlaces } from './place.ts'
 import { wantsMore } from './programs.ts'
 
@@ -15,21 +15,32 @@ export interface Session extends Standing {
   readonly found: readonly PromptedCommand[]
   /** Whether the last line that was read of a command reaches the window's edge. */
   readonly isFull: boolean
+  /** The last line of what is edited since the last prompt; null where no editor is known to be on. */
+  readonly editedTo: number | null
 }
 
-export const newSession: Session = { levels: [], found: [], isFenced: false, isFull: false }
+export const newSession: Session = { levels: [], found: [], isFenced: false, isFull: false, editedTo: null }
 
 /** The session behind one more line. `found` is added to, so a session must not be gone on with twice. */
-export function readNoted(session: Session, noted: Noted, verdicts: Verdicts): Session {
+export function readNoted(before: Session, noted: Noted, verdicts: Verdicts): Session {
   const line = withoutEdge(noted, verdicts)
+  const isSameEdit = line.isTyped && line.isEdited === false && line.n - 1 === before.editedTo
+  const session: Session = isSameEdit
+    ? { ...before, editedTo: line.n }
+    : before.editedTo === null
+      ? before
+      : { ...before, editedTo: null }
   const last = session.found.at(-1)
   if (last && line.n === last.outputFrom) {
-    const longer = maybeFurther(session, last, line)
+    const longer = maybeExpanded(session, last, line) ?? maybeFurther(session, last, line)
     if (longer) return longer
   }
+  const again = isSameEdit ? maybeAgain(session, last, line, verdicts) : null
+  if (again) return begin(withoutLast(session), again, line)
   const met = maybeMet(session, last, line, verdicts)
   if (met) return begin(session, met, line)
   if (last && isRowOf(session, last, line)) return joinRow(session, last, line)
+  if (last && isSameEdit && line.n === last.outputFrom) return joinLine(session, last, line)
   return fence.test(line.text) ? { ...session, isFenced: !session.isFenced } : session
 }
 
@@ -63,7 +74,39 @@ function begin(session: Session, { levels, candidate, before }: Met, line: Noted
     within: level?.kind === 'inner' ? level.prompt.name : null,
     isUnfinished: level?.kind === 'shell' && command !== '' && !isComplete(command),
   })
-  return { levels, found, isFenced: false, isFull: line.isFull && command !== '' }
+  const editedTo = line.isTyped ? line.n : null
+  return { levels, found, isFenced: false, isFull: line.isFull && command !== '', editedTo }
+}
+
+/** An editor that lists how a word may go on draws its prompt anew: what stood at the one before was not run. */
+function withoutLast(session: Session): Session {
+  const found = session.found as PromptedCommand[]
+  found.pop()
+  return session
+}
+
+/** Lines that one paste put into the editor have no prompt of their own. */
+const mostPasted = 500
+
+function joinLine(session: Session, last: PromptedCommand, line: Noted): Session {
+  const isShell = session.levels.at(-1)?.kind === 'shell'
+  if (!isShell || last.command === '' || line.n - last.typedFrom.line > mostPasted) return session
+  const command = typedIn(`${last.command}\n${line.text}`, session.levels.at(-1))
+  const found = session.found as PromptedCommand[]
+  const isUnfinished = command !== '' && !isComplete(command)
+  found[found.length - 1] = { ...last, command, outputFrom: line.n + 1, isUnfinished }
+  return { ...session, isFull: line.isFull }
+}
+
+/** The session with the last command as the shell printed it after its history expansion; null where it did not. */
+function maybeExpanded(session: Session, last: PromptedCommand, line: Noted): Session | null {
+  const kept = line.isTyped || last.command.includes('\n') ? null : beforeExpansion(last.command)
+  if (kept === null || session.levels.at(-1)?.kind !== 'shell') return null
+  if (!line.text.startsWith(kept) || !mayBeExpanded(last.command, line.text)) return null
+  const found = session.found as PromptedCommand[]
+  const command = line.text.trimEnd()
+  found[found.length - 1] = { ...last, command, outputFrom: line.n + 1, isUnfinished: !isComplete(command) }
+  return { ...session, isFull: false }
 }
 
 /** Whether a line is one more row of a command that reaches the window's edge, by the editor or by an open quote. */
