@@ -78,7 +78,17 @@ function isScript(lines: readonly SourceLine[], prompted: readonly PromptedComma
     ({ place, within }) => within === null && place.isRoot && place.host === null,
   )
   const above = lines.slice(0, prompted[0]?.from ?? 0)
-  return isRoots || above.some(({ text }) => /^\s*[^\s#]/u.test(text))
+  return (
+    isRoots ||
+    prompted.every((one) => isRedirection(one, lines)) ||
+    above.some(({ text }) => /^\s*[^\s#]/u.test(text))
+  )
+}
+
+/** Whether what looks like a prompt is a command up to where its output is sent: `zcat readings.gz > /tmp/readings`. */
+function isRedirection({ typedFrom, within }: PromptedCommand, lines: readonly SourceLine[]): boolean {
+  const prompt = lines[typedFrom.line]?.text.slice(0, typedFrom.column).trimEnd() ?? ''
+  return within === null && /^\S+ .*>$/u.test(prompt) && commandLikelihood(prompt.slice(0, -1)) >= 1
 }
 
 /** Every command of a script. */

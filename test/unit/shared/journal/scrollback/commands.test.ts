@@ -29,6 +29,8 @@ describe('commands of an action’s Markdown', () => {
       '```\nsystemctl stop logger\ncp -a /srv /mnt\n```',
       ['systemctl stop logger', 'cp -a /srv /mnt'],
     ],
+    ['a redirection alone', '```sh\nzcat x > /tmp/y\n```', ['zcat x > /tmp/y']],
+    ['a prompt with words', '```sh\nweather:logger mira> ls\n```', ['ls']],
     ['no language, an answer', '```\nThe unit is not running.\nport = 3\n```', []],
     ['another language', '```ini\nport = 1\n```\n\n```text\n$ ls -l\n```', []],
     [
