@@ -10,6 +10,7 @@ import { FilePanel } from './panes/journal/files/FilePanel.tsx'
 import { PhotosPanel } from './panes/journal/pictures/index.ts'
 import { MadeForPanel } from './parameters/MadeForPanel.tsx'
 import { ProblemsPanel } from './problems/index.ts'
+import { ReviewPanel } from './review/ReviewPanel.tsx'
 import { SealPanel } from './seal/index.ts'
 import type { OpenPanel } from './store/panels.ts'
 import { useWorkspaceState } from './store/useWorkspace.ts'
@@ -44,6 +45,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <FetchesPanel key={panel.procedure} procedure={panel.procedure} />
     case 'coverage':
       return <CoveragePanel key={panel.procedure} procedure={panel.procedure} />
+    case 'review':
+      return <ReviewPanel panel={panel} />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

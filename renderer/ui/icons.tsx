@@ -65,6 +65,7 @@ import { KeyReturnIcon as KeyReturn } from '@phosphor-icons/react/dist/csr/KeyRe
 import { LinkSimpleIcon as LinkSimple } from '@phosphor-icons/react/dist/csr/LinkSimple'
 import { ListChecksIcon as ListChecks } from '@phosphor-icons/react/dist/csr/ListChecks'
 import { ListDashesIcon as ListDashes } from '@phosphor-icons/react/dist/csr/ListDashes'
+import { ListMagnifyingGlassIcon as ListMagnifyingGlass } from '@phosphor-icons/react/dist/csr/ListMagnifyingGlass'
 import { ListNumbersIcon as ListNumbers } from '@phosphor-icons/react/dist/csr/ListNumbers'
 import { MagnifyingGlassIcon as MagnifyingGlass } from '@phosphor-icons/react/dist/csr/MagnifyingGlass'
 import { MinusIcon as Minus } from '@phosphor-icons/react/dist/csr/Minus'
@@ -147,6 +148,7 @@ export const PartHoldIcon = asIcon(HandPalm)
 export const PartUndoIcon = asIcon(ArrowUUpLeft)
 export const ParameterIcon = asIcon(BracketsSquare)
 export const FillInIcon = asIcon(Textbox)
+export const ReviewIcon = asIcon(ListMagnifyingGlass)
 export const VersionIcon = asIcon(Flag)
 export const RemarkIcon = asIcon(ChatText)
 export const AccessIcon = asIcon(Key)

@@ -3,6 +3,7 @@ import type { Workspace } from '../../store/workspace.ts'
 import { lineOfCoverage } from '../../coverage/index.ts'
 import { lineOfFetches } from '../../fetches/index.ts'
 import { openParameterForm } from '../../parameters/index.ts'
+import { lineOfReview } from '../../review/index.ts'
 import { showVersions } from '../../versions/index.ts'
 import type { MenuLine } from '../../ui/index.ts'
 import { ParameterIcon, PartHeadingIcon, PlaceIcon, VersionIcon } from '../../ui/icons.tsx'
@@ -68,6 +69,7 @@ export function linesOfProcedure(workspace: Workspace, shown: ShownProcedure): M
     { kind: 'heading', id: 'journal', word: 'From the journal' },
     lineOfCoverage(workspace, shown.id),
     { kind: 'heading', id: 'before', word: 'Before it is followed' },
+    lineOfReview(workspace),
     lineOfFetches(workspace, shown.id),
     { kind: 'heading', id: 'typing', word: 'While a text is typed' },
     ...(['at the cursor', 'always'] as const).map((choice) => ({

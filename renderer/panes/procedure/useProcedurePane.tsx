@@ -8,6 +8,7 @@ import { AddIcon, ExportIcon, ProcedureIcon } from '../../ui/icons.tsx'
 import { countSteps } from '../../../shared/procedure/rows/numbers.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { WithParameters } from '../../parameters/index.ts'
+import { ReviewButton } from '../../review/index.ts'
 import { StrikeOut } from '../StrikeOut.tsx'
 import { BeginForm, NoProcedure } from './BeginProcedure.tsx'
 import { ExportPanel, exportOpener } from './ExportPanel.tsx'
@@ -90,6 +91,7 @@ function Actions({ view, shown }: PartsOfPane) {
   return (
     <>
       <Switcher view={view} shown={shown} />
+      <ReviewButton />
       <Button
         look="quiet"
         icon={ExportIcon}

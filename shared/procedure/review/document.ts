@@ -1,6 +1,6 @@
 /** A procedure's records as the plain value that the review reads. */
 import { compareSteps } from '../../lab/acts.ts'
-import type { Link, Parameter, Part, Procedure, Silence, Step } from '../../lab/model.ts'
+import type { FileState, Link, Parameter, Part, Procedure, Silence, Step } from '../../lab/model.ts'
 import { rowNumbers } from '../rows/numbers.ts'
 import { rowPlaces } from '../rows/places.ts'
 import type { ReviewedDocument, ReviewedPart } from './types.ts'
@@ -47,8 +47,7 @@ function partsOf(
 ): Map<Step['id'] | null, ReviewedPart[]> {
   const counts = new Map<string, number>()
   for (const { newer } of links) counts.set(newer.node.id, (counts.get(newer.node.id) ?? 0) + 1)
-  const known = before ? [...before.parts, ...before.rows.flatMap((row) => row.parts)] : []
-  const old = new Map(known.map((part) => [part.id, part]))
+  const old = new Map((before ? partsIn(before) : []).map((part) => [part.id, part]))
   const found = new Map<Step['id'] | null, ReviewedPart[]>()
   for (const { id, step, kind, file, procedure: owner } of parts) {
     if (owner !== procedure.id) continue
@@ -59,5 +58,31 @@ function partsOf(
   return found
 }
 
+/**
+ * A document whose parts are the objects that they were before, where nothing of them changed: for one that was copied on
+ * its way into a worker.
+ */
+export function keepingParts(document: ReviewedDocument, before: ReviewedDocument): ReviewedDocument {
+  const old = new Map(partsIn(before).map((part) => [part.id, part]))
+  const kept = (part: ReviewedPart): ReviewedPart => {
+    const last = old.get(part.id)
+    return last && isSame(last, part) ? last : part
+  }
+  return {
+    ...document,
+    parts: document.parts.map(kept),
+    rows: document.rows.map((row) => ({ ...row, parts: row.parts.map(kept) })),
+  }
+}
+
+/** Every part with its text, the procedure's own first. */
+export const partsIn = ({ parts, rows }: ReviewedDocument): ReviewedPart[] => [
+  ...parts,
+  ...rows.flatMap((row) => row.parts),
+]
+
 const isSame = (a: ReviewedPart, b: ReviewedPart): boolean =>
-  a.kind === b.kind && a.text === b.text && a.file === b.file && a.olderEnds === b.olderEnds
+  a.kind === b.kind && a.text === b.text && a.olderEnds === b.olderEnds && isSameFile(a.file, b.file)
+
+const isSameFile = (a: FileState | null, b: FileState | null): boolean =>
+  a === b || JSON.stringify(a) === JSON.stringify(b)

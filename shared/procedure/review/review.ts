@@ -42,12 +42,15 @@ export function reviewProcedure(document: ReviewedDocument): Finding[] {
     .flatMap((rule) =>
       rule.find(reading).map((fault): Finding => ({ ...fault, rule: rule.id, silence: null })),
     )
-    .map((finding) => ({ ...finding, silence: silenceOf(finding, document.silences) }))
+    .map((finding) => ({ ...finding, silence: maybeSilenceOf(finding, document.silences) }))
     .sort((a, b) => orderOf(a) - orderOf(b))
 }
 
 /** A silence holds for the rule, the step and the words that it was given for: where the words change, it ends. */
-function silenceOf(finding: Finding, silences: readonly ReviewedSilence[]): ReviewedSilence | null {
+export function maybeSilenceOf<T extends Pick<ReviewedSilence, 'rule' | 'step' | 'words'>>(
+  finding: Pick<Finding, 'rule' | 'step' | 'words'>,
+  silences: readonly T[],
+): T | null {
   const { rule, step, words } = finding
   return silences.find((one) => one.rule === rule && one.step === step && one.words === words) ?? null
 }

@@ -1,0 +1,2 @@
+export { lineOfReview } from './open.ts'
+export { ReviewButton, StepFindings } from './ReviewSigns.tsx'
