@@ -7,14 +7,16 @@ import { useEffect, useMemo, useState, type ReactNode } from 'react'
 import type { ProcedureId } from '../../shared/lab/ids.ts'
 import type { Parameter } from '../../shared/lab/model.ts'
 import type { Values } from '../../shared/procedure/values/placeholders.ts'
+import { countFiles, saveOwnFiles, wordsOfFiles } from '../panes/procedure/ownFiles.ts'
 import { toShownProcedure } from '../panes/procedure/shown.ts'
 import { copyText } from '../store/copyText.ts'
+import { PrintButtons, type ToPrint } from '../printing/index.ts'
 import { parametersOf, type ProjectView } from '../store/view.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Panel } from '../trace/Panel.tsx'
 import { Button, EmptyState, ErrorSentence } from '../ui/index.ts'
 import { CopyIcon, ExportIcon, ParameterIcon } from '../ui/icons.tsx'
-import { rightValues } from './filled.ts'
+import { fillProcedure, rightValues } from './filled.ts'
 import { FilledProcedure } from './FilledProcedure.tsx'
 import { filledMarkdown, saveFilled } from './handOut.ts'
 import { ValueField } from './ValueField.tsx'
@@ -99,6 +101,7 @@ function MadeFor({ view, procedure }: MadeForProps) {
         shown={shown}
         values={handedOut}
         open={values}
+        known={known}
         hasSecrets={secret.length > 0}
         isWithSecrets={isWithSecrets}
         onWithSecrets={setWithSecrets}
@@ -131,12 +134,14 @@ interface HandOutProps {
   readonly values: Values
   /** Those of them that are no secrets, for the name of the file. */
   readonly open: Values
+  /** Secrets that were entered. */
+  readonly known: Values
   readonly hasSecrets: boolean
   readonly isWithSecrets: boolean
   readonly onWithSecrets: (isWith: boolean) => void
 }
 
-function HandOut({ shown, values, open, hasSecrets, isWithSecrets, onWithSecrets }: HandOutProps) {
+function HandOut({ shown, values, open, known, hasSecrets, isWithSecrets, onWithSecrets }: HandOutProps) {
   const workspace = useWorkspace()
   const [failure, setFailure] = useState<string | null>(null)
   const [isBusy, setBusy] = useState(false)
@@ -149,6 +154,21 @@ function HandOut({ shown, values, open, hasSecrets, isWithSecrets, onWithSecrets
     if (!result.ok) return setFailure(result.sentence)
     if (result.value.kind === 'saved') workspace.say('done', `It was written to “${result.value.name}”.`)
   }
+  const writeFiles = async (): Promise<void> => {
+    if (isBusy) return
+    setBusy(true)
+    setFailure(null)
+    const result = await saveOwnFiles(workspace, shown, values, open).finally(() => setBusy(false))
+    if (!result.ok) return setFailure(result.sentence)
+    if (result.value.kind === 'saved') workspace.say('done', wordsOfFiles(result.value))
+  }
+  // Secrets go to paper apart from the texts, which are read as Markdown.
+  const toPrint = (): Promise<ToPrint> =>
+    Promise.resolve({
+      shown: fillProcedure(shown, open),
+      values: open,
+      secrets: isWithSecrets ? known : new Map(),
+    })
   return (
     <div className="st-made-for-out">
       {hasSecrets ? (
@@ -159,12 +179,12 @@ function HandOut({ shown, values, open, hasSecrets, isWithSecrets, onWithSecrets
               checked={isWithSecrets}
               onChange={(event) => onWithSecrets(event.target.checked)}
             />
-            <span>What I copy or write out may hold the secrets</span>
+            <span>What I copy, print or write out may hold the secrets</span>
           </label>
           <p className="st-parameter-note">
             {isWithSecrets
-              ? 'The file or the clipboard will hold the secrets in plain words. Keep such a file where only those who need it can read it, and delete it afterwards.'
-              : 'Secrets keep their placeholders in what is copied or written out. What is entered for them is stored nowhere.'}
+              ? 'The file, the paper or the clipboard will hold the secrets in plain words. Keep it where only those who need it can read it, and delete or destroy it afterwards.'
+              : 'Secrets keep their placeholders in what is copied, printed or written out. What is entered for them is stored nowhere.'}
           </p>
         </>
       ) : null}
@@ -182,7 +202,13 @@ function HandOut({ shown, values, open, hasSecrets, isWithSecrets, onWithSecrets
         <Button icon={ExportIcon} aria-disabled={isBusy} onClick={() => void write()}>
           {isBusy ? 'Writing …' : 'Export as Markdown…'}
         </Button>
+        {countFiles(shown) === 0 ? null : (
+          <Button icon={ExportIcon} aria-disabled={isBusy} onClick={() => void writeFiles()}>
+            Export the files…
+          </Button>
+        )}
       </div>
+      <PrintButtons toPrint={toPrint} />
     </div>
   )
 }

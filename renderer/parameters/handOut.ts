@@ -3,6 +3,7 @@ import { procedureToMarkdown } from '../../shared/export/procedure-markdown.ts'
 import { toFileName, type HostResult } from '../../shared/host.ts'
 import { plainWords } from '../../shared/markdown/words.ts'
 import { fillPlaceholders, type Values } from '../../shared/procedure/values/placeholders.ts'
+import { listedIn } from '../fetches/index.ts'
 import { toExportInput } from '../panes/procedure/exportInput.ts'
 import { readExportRecords } from '../panes/procedure/exportRecords.ts'
 import type { ShownProcedure } from '../panes/procedure/shown.ts'
@@ -16,9 +17,22 @@ export async function filledMarkdown(
   values: Values,
 ): Promise<string> {
   const records = await readExportRecords(workspace.requireLab().queries, shown)
-  return procedureToMarkdown(toExportInput(fillProcedure(shown, values), records, workspace.state.machines), {
-    journal: false,
-  })
+  const filled = fillProcedure(shown, values)
+  const { machines } = workspace.state
+  const input = {
+    ...toExportInput(filled, records, machines),
+    fetches: listedIn(workspace.requireView(), shown.id, machines, {
+      texts: textsOf(filled),
+      parameters: [],
+    }),
+  }
+  return procedureToMarkdown(input, { journal: false })
+}
+
+/** The texts of a filled procedure, by part. */
+function textsOf(filled: ShownProcedure): ReadonlyMap<string, string> {
+  const parts = [...filled.own, ...filled.steps.flatMap((step) => step.parts)]
+  return new Map(parts.map(({ part, text }) => [part.id, text]))
 }
 
 /** @param named values that may stand in the file's name */

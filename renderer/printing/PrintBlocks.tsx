@@ -8,7 +8,7 @@ import { useSketch } from '../sketch/useSketch.ts'
 import type { KeptPictureProps } from '../ui/blobs.tsx'
 import type { FenceProps } from '../ui/fences.ts'
 import { Placeholder } from '../ui/placeholders.tsx'
-import { linesOf, signsOfRows, type WordPiece } from './lines.ts'
+import { linesOf, piecesOf, signsOfRows, type WordPiece } from './lines.ts'
 
 /** What is still being read or drawn carries this attribute; nothing is printed before it is gone. */
 export const WAITING = 'data-print-waiting'
@@ -34,20 +34,23 @@ function PrintedLines({ source }: Pick<FenceProps, 'source'>): ReactNode {
 }
 
 function Word({ pieces }: { readonly pieces: readonly WordPiece[] }) {
+  return <span className="st-print-word">{pieces.map(showPiece)}</span>
+}
+
+/** Words that are no Markdown: a title, a place, a path. */
+export function Words({ text }: { readonly text: string }): ReactNode {
+  return piecesOf(text).map(showPiece)
+}
+
+function showPiece(piece: WordPiece, i: number): ReactNode {
+  if (piece.kind === 'text') return <span key={i}>{piece.text}</span>
+  const whole = toPlaceholder(piece.name)
   return (
-    <span className="st-print-word">
-      {pieces.map((piece, i) =>
-        piece.kind === 'text' ? (
-          <span key={i}>{piece.text}</span>
-        ) : (
-          <Placeholder key={i} value={piece.name}>
-            <span>{toPlaceholder(piece.name).slice(0, 1)}</span>
-            <span>{piece.name}</span>
-            <span>{toPlaceholder(piece.name).slice(-1)}</span>
-          </Placeholder>
-        ),
-      )}
-    </span>
+    <Placeholder key={i} value={piece.name}>
+      <span>{whole.slice(0, 1)}</span>
+      <span>{piece.name}</span>
+      <span>{whole.slice(-1)}</span>
+    </Placeholder>
   )
 }
 

@@ -25,7 +25,7 @@ import { PlaceholderContext, type ShownPlaceholder } from '../ui/placeholders.ts
 import { StepLinksContext } from '../ui/stepLinks.tsx'
 import type { PrintJob } from './job.ts'
 import { AFTER_BLANK, WITHIN_WORD } from './lines.ts'
-import { PrintedPicture, printedFences } from './PrintBlocks.tsx'
+import { PrintedPicture, printedFences, Words } from './PrintBlocks.tsx'
 
 export function PrintedProcedure({ job }: { readonly job: PrintJob }): ReactNode {
   const { shown, version, printed } = job
@@ -49,7 +49,9 @@ export function PrintedProcedure({ job }: { readonly job: PrintJob }): ReactNode
                 <tr>
                   <td>
                     <div className="st-print-running">
-                      <span>{title}</span>
+                      <span>
+                        <Words text={title} />
+                      </span>
                       <span>{`${version}, printed ${printed}`}</span>
                     </div>
                   </td>
@@ -58,7 +60,9 @@ export function PrintedProcedure({ job }: { readonly job: PrintJob }): ReactNode
               <tbody>
                 <tr>
                   <td>
-                    <h1 className="st-print-title">{title}</h1>
+                    <h1 className="st-print-title">
+                      <Words text={title} />
+                    </h1>
                     <WithSecrets job={job} />
                     <Followed />
                     {own(false)}
@@ -201,11 +205,20 @@ function Box({ isTicked = false }: { readonly isTicked?: boolean }) {
 
 function Step({ shown: { step, number, parts, place } }: { readonly shown: ShownStep }) {
   const machines = useWorkspaceState((state) => state.machines)
-  const written = parts.filter(({ text }) => text.trim() !== '')
+  const written = parts.filter(({ part, text }) => text.trim() !== '' || part.file !== null)
+  const where =
+    place.isChanged && place.place ? (
+      <p className="st-print-place">
+        <Words text={capitalised(placeInWords(place.place, machines))} />
+      </p>
+    ) : null
   if (step.level === 'section')
     return (
       <li className="st-print-section">
-        <h2>{plainWords(written[0]?.text ?? '') || 'Section'}</h2>
+        <h2>
+          <Words text={plainWords(written[0]?.text ?? '') || 'Section'} />
+        </h2>
+        {where}
       </li>
     )
   return (
@@ -215,9 +228,7 @@ function Step({ shown: { step, number, parts, place } }: { readonly shown: Shown
           <strong>Point of no return.</strong> What is done from here on cannot be taken back.
         </p>
       ) : null}
-      {place.isChanged && place.place ? (
-        <p className="st-print-place">{capitalised(placeInWords(place.place, machines))}</p>
-      ) : null}
+      {where}
       <div className="st-print-margin">
         <span className="st-print-number">{number}</span>
         <Box />
@@ -242,7 +253,9 @@ function Part({ shown: { part, text } }: { readonly shown: ShownPart }) {
       </span>
       {part.file ? (
         <p className="st-print-file">
-          <code>{part.file.path}</code>{' '}
+          <code>
+            <Words text={part.file.path} />
+          </code>{' '}
           <span className="st-print-facts">{wordsOfFile({ ...part.file, form: 'content' })}</span>
         </p>
       ) : null}

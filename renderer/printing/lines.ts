@@ -18,7 +18,8 @@ export function linesOf(source: string): LineRun[][] {
     .map((line) => runsOf(piecesOf(line)))
 }
 
-function piecesOf(line: string): WordPiece[] {
+/** A text with its placeholders set apart. */
+export function piecesOf(line: string): WordPiece[] {
   const pieces: WordPiece[] = []
   let at = 0
   const take = (end: number): void => {

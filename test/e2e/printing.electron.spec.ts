@@ -63,3 +63,33 @@ test('the printer is the system’s: what it answers is said, and a cancelled di
   await expect(page.locator('.st-notices')).toContainText('It was handed to the printer.')
   expect(program.complaints).toEqual([])
 })
+
+test('made for another host it is printed with its values; a secret is a blank until the person says otherwise', async ({
+  program,
+}) => {
+  const { page } = program
+  const secret = 'Quillon7Marten3*Sprocket*'
+  await writePrinted(page, 0)
+  await addParameter(page, 'host', 'host name', 'logger.example.org')
+  await addParameter(page, SECRET_NAME, 'secret', '')
+  await page.getByRole('button', { name: 'Made for another host…' }).click()
+  const panel = page.getByRole('dialog', { name: 'Made for another host' })
+  await panel.getByLabel('host', { exact: true }).fill('dome.example.org')
+  await panel.getByLabel(SECRET_NAME, { exact: true }).fill(secret)
+  const print = async (): Promise<string> =>
+    wordsOfPages(
+      await catchSavedFile(program, () => panel.getByRole('button', { name: 'Save as PDF…' }).click()),
+    ).join(' ')
+  const without = await print()
+  expect(without).toContain('unlock --host dome.example.org --with')
+  expect(without).toMatch(/host dome\.example\.org/)
+  expect(without).not.toContain(secret)
+  expect(without).not.toContain('holds secrets')
+  await panel.getByRole('checkbox', { name: 'What I copy, print or write out may hold the secrets' }).check()
+  const withSecret = await print()
+  expect(withSecret).toContain(`unlock --host dome.example.org --with ${secret}`)
+  expect(withSecret).toContain(`This paper holds secrets in plain words: ${SECRET_NAME}.`)
+  await expect(page.locator('.st-print')).toHaveCount(0)
+  expect(await page.locator('body').innerText()).not.toContain(secret)
+  expect(program.complaints).toEqual([])
+})

@@ -1,4 +1,4 @@
-/** Writes the procedure out: as a Markdown file, on paper. */
+/** Writes the procedure out: as a Markdown file, on paper, its files as files of their own. */
 import { useEffect, useId, useRef, useState } from 'react'
 import { procedureToMarkdown } from '../../../shared/export/procedure-markdown.ts'
 import { toFileName, type HostResult } from '../../../shared/host.ts'
@@ -6,20 +6,23 @@ import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { listedIn } from '../../fetches/index.ts'
 import { PrintButtons, type ToPrint } from '../../printing/index.ts'
-import { useWorkspace } from '../../store/useWorkspace.ts'
+import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, ErrorSentence } from '../../ui/index.ts'
 import { CloseIcon, ExportIcon } from '../../ui/icons.tsx'
 import { toExportInput } from './exportInput.ts'
 import { readExportRecords } from './exportRecords.ts'
+import { countFiles, saveOwnFiles, wordsOfFiles } from './ownFiles.ts'
 import { setPane } from './paneStore.ts'
 import { toShownProcedure } from './shown.ts'
 
 /** The attribute by which the button that opens the panel is found again. */
 export const exportOpener = 'data-export-opener'
 
+const goneSentence = 'It was taken away in another window. What it held stands in the past of the lab.'
+
 /** What leaves the program. */
-const forms = { Markdown: 'Markdown file', paper: 'Paper or PDF' } as const
+const forms = { Markdown: 'Markdown file', paper: 'Paper or PDF', files: 'Files of their own' } as const
 type Form = keyof typeof forms
 
 export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) {
@@ -74,7 +77,53 @@ export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) 
           <PrintButtons toPrint={toPrint} onPrinted={close} />
         </>
       ) : null}
+      {form === 'files' ? <AsFiles procedure={procedure} onWritten={close} /> : null}
     </section>
+  )
+}
+
+/** The files that steps set down. */
+function AsFiles({ procedure, onWritten }: FormProps) {
+  const workspace = useWorkspace()
+  const view = useWorkspaceState((state) => state.view)
+  const [isBusy, setBusy] = useState(false)
+  const [failure, setFailure] = useState<string | null>(null)
+  const shown = view && toShownProcedure(view, procedure)
+  const count = shown ? countFiles(shown) : 0
+  const write = async () => {
+    if (isBusy || count === 0) return
+    setBusy(true)
+    setFailure(null)
+    await workspace.flushTexts()
+    const now = toShownProcedure(workspace.requireView(), procedure)
+    const result = now && (await saveOwnFiles(workspace, now))
+    setBusy(false)
+    if (!result) return setFailure(goneSentence)
+    if (!result.ok) return setFailure(result.sentence)
+    if (result.value.kind === 'cancelled') return
+    workspace.say('done', wordsOfFiles(result.value))
+    onWritten()
+  }
+  return (
+    <>
+      <p className="st-export-note">
+        {count === 0
+          ? 'No step sets down a file.'
+          : `One archive (zip) with ${count === 1 ? 'the file that a step sets' : `the ${count} files that steps set`} down and a manifest that says where each belongs. Placeholders stay; fill them in by “Made for another host”.`}
+      </p>
+      {failure === null ? null : (
+        <ErrorSentence
+          happened="The files were not exported."
+          safe={failure}
+          next="Nothing in the lab was changed. Try again, or choose another place."
+        />
+      )}
+      <div className="st-button-row">
+        <Button icon={ExportIcon} aria-disabled={isBusy || count === 0} onClick={() => void write()}>
+          {isBusy ? 'Writing …' : 'Write archive'}
+        </Button>
+      </div>
+    </>
   )
 }
 
@@ -139,7 +188,7 @@ export async function exportProcedure(
     return {
       ok: false,
       code: 'not written',
-      sentence: 'It was taken away in another window. What it held stands in the past of the lab.',
+      sentence: goneSentence,
     }
   const records = await readExportRecords(workspace.requireLab().queries, shown)
   const { machines } = workspace.state

@@ -16,14 +16,14 @@ export async function writePrinted(page: Page, count: number): Promise<void> {
   await addPart(
     page,
     0,
-    'caution',
+    'Add caution',
     '**Danger:** Mains voltage stands on the terminals.\n\n*If not avoided:* a shock that can kill.\n\n*To avoid it:* Pull the plug first.',
   )
   await addStep(page, `Copy the readings:\n\n\`\`\`sh\nmount /dev/sdb1 /mnt/copy\n${longCommand}\n\`\`\``)
-  await addPart(page, 1, 'expect', 'The last line says `speedup is 1.00`.')
-  await addPart(page, 1, 'caution', '**Notice:** The disk holds the only copy.')
+  await addPart(page, 1, 'Add what to expect', 'The last line says `speedup is 1.00`.')
+  await addPart(page, 1, 'Add caution', '**Notice:** The disk holds the only copy.')
   await addStep(page, 'Unlock the store:\n\n```sh\nunlock --host ⁅host⁆ --with ⁅pass-phrase⁆\n```')
-  await addPart(page, 2, 'hold', 'A second person has read the serial number.')
+  await addPart(page, 2, 'Add hold point', 'A second person has read the serial number.')
   await addStep(page, '```sh\nsudo apt-get install smartmontools\n```')
   for (let i = 0; i < count; i++) {
     await addStep(
@@ -34,19 +34,19 @@ export async function writePrinted(page: Page, count: number): Promise<void> {
       await addPart(
         page,
         4 + i,
-        'caution',
+        'Add caution',
         `**Warning:** Caution for plain step ${i + 1}, since the lamp is hot.`,
       )
   }
 }
 
-async function addPart(page: Page, step: number, kind: string, text: string): Promise<void> {
+async function addPart(page: Page, step: number, line: string, text: string): Promise<void> {
   await chooseInMenu(
     page,
     steps(page)
       .nth(step)
       .getByRole('button', { name: /^More for step/ }),
-    `Add ${kind}`,
+    line,
   )
   await expect(pane(page, 'Procedure').locator('.cm-content')).toBeFocused()
   await page.keyboard.insertText(text)
