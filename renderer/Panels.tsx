@@ -2,6 +2,7 @@
 import type { ReactNode } from 'react'
 import { FetchesPanel } from './fetches/FetchesPanel.tsx'
 import { CoveragePanel } from './coverage/CoveragePanel.tsx'
+import { DraftPanel } from './draft/DraftPanel.tsx'
 import { HelpPanel } from './help/index.ts'
 import { ProjectsPanel } from './labs/ProjectsPanel.tsx'
 import { LogsPanel } from './logs/index.ts'
@@ -47,6 +48,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <CoveragePanel key={panel.procedure} procedure={panel.procedure} />
     case 'review':
       return <ReviewPanel panel={panel} />
+    case 'draft':
+      return <DraftPanel key={panel.from} from={panel.from} />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

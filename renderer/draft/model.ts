@@ -1,5 +1,5 @@
 /** A draft as its panel shows it: plain values, so that it can be worked out away from the screen. */
-import type { EntryId, LabId } from '../../shared/lab/ids.ts'
+import type { EntryId, LabId, ProcedureId } from '../../shared/lab/ids.ts'
 import type { Machine } from '../../shared/lab/model.ts'
 import { omissionsOf } from '../../shared/procedure/coverage/omissions.ts'
 import type { Deed } from '../../shared/procedure/coverage/deeds.ts'
@@ -34,14 +34,17 @@ export function draftModel(
   lab: LabId,
   { procedure, chosen }: ProjectCalls['draft']['argument'],
 ): DraftModel {
-  const journal = { ...view, machines }
-  const held = procedure ? heldDeeds(view, machines, procedure) : new Set<string>()
-  const draft = draftFrom(journal, {
-    lab,
-    chosen: chosen && new Set(chosen),
-    links: [...view.links.values()],
-    isCarried: (deed) => held.has(nameOf(deed)),
-  })
+  const held = procedure ? heldBy(view, machines, procedure) : nothingHeld
+  const draft = draftFrom(
+    { ...view, machines },
+    {
+      lab,
+      chosen: chosen && new Set(chosen),
+      links: [...view.links.values()],
+      isCarried: (deed) => held.deeds.has(nameOf(deed)),
+      isTold: ({ id }) => held.told.has(id),
+    },
+  )
   return {
     rows: draft.rows.map((row) => ({ ...row, deeds: [] })),
     dropped: draft.dropped.map(({ entry, deed, reason, by }, n) => ({
@@ -54,14 +57,23 @@ export function draftModel(
 /** What a deed is known by from one reading of the journal to the next. */
 const nameOf = ({ entry, range }: Deed): string => `${entry.id} ${range.start}`
 
+interface HeldOfJournal {
+  /** Deeds, by `nameOf`. */
+  readonly deeds: ReadonlySet<string>
+  /** Entries whose words were carried and of whose commands none is missing. */
+  readonly told: ReadonlySet<string>
+}
+
+const nothingHeld: HeldOfJournal = { deeds: new Set(), told: new Set() }
+
 /** What the procedure holds already. */
-function heldDeeds(
-  view: ProjectView,
-  machines: readonly Machine[],
-  procedure: NonNullable<ProjectCalls['draft']['argument']['procedure']>,
-): ReadonlySet<string> {
+function heldBy(view: ProjectView, machines: readonly Machine[], procedure: ProcedureId): HeldOfJournal {
   const records = procedureRecords(view, procedure)
-  if (!records) return new Set()
-  const { covered } = omissionsOf({ ...view, machines }, records)
-  return new Set(covered.flatMap(({ omission }) => omission.deeds.map(nameOf)))
+  if (!records) return nothingHeld
+  const { covered, omissions, uncertain } = omissionsOf({ ...view, machines }, records)
+  const parts = new Set<string>(records.parts.map(({ id }) => id))
+  const told = new Set<string>()
+  for (const { newer, older } of records.links) if (parts.has(newer.node.id)) told.add(older.node.id)
+  for (const { deeds } of [...omissions, ...uncertain]) for (const { entry } of deeds) told.delete(entry.id)
+  return { deeds: new Set(covered.flatMap(({ omission }) => omission.deeds.map(nameOf))), told }
 }

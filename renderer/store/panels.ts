@@ -26,6 +26,8 @@ export type OpenPanel =
   | { readonly kind: 'coverage'; readonly procedure: ProcedureId }
   /** What the shown procedure still lacks; the keyboard goes to what is found at a step where one is said. */
   | { readonly kind: 'review'; readonly at: StepId | null }
+  /** Steps proposed from the journal: of all from an entry on, or of the path that worked. */
+  | { readonly kind: 'draft'; readonly from: EntryId | null }
   | { readonly kind: 'help'; readonly page: HelpPage }
 
 export const helpPages = ['terminal logs'] as const

@@ -2,6 +2,7 @@ import type { ReactNode } from 'react'
 import type { Entry } from '../../../shared/lab/model.ts'
 import { canAnswer, problemsOf } from '../../../shared/journal/problems.ts'
 import { answer, setWithdrawn } from '../../store/gestures.ts'
+import { lineOfDraftFrom } from '../../draft/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, Menu, type MenuLine } from '../../ui/index.ts'
@@ -91,6 +92,7 @@ function linesFor(
       disabledBecause,
       onChoose: () => setIn(store, 'picking', id, true),
     },
+    { ...lineOfDraftFrom(workspace, id), disabledBecause },
     {
       id: 'amend',
       word: 'Amend',

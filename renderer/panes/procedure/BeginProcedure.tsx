@@ -1,5 +1,6 @@
 /** Beginning a procedure: its title is typed where it will stand. */
 import { useState, type FormEvent } from 'react'
+import { DRAFT_KEYS, showDraft, useDraftKey } from '../../draft/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, EmptyState, TextInput } from '../../ui/index.ts'
 import { AddIcon, ProcedureIcon } from '../../ui/icons.tsx'
@@ -11,8 +12,10 @@ import { takesDragOver, useEndOfVisit } from './visits.ts'
 /** What stands in the pane while the project has no procedure. */
 export function NoProcedure() {
   const isBeginning = usePane((state) => state.newTitle !== null)
+  const workspace = useWorkspace()
   const comer = useComer()
   useEndOfVisit()
+  useDraftKey(workspace)
   return (
     <div className="st-no-procedure" onDragOver={(event) => void takesDragOver(event)}>
       {isBeginning ? (
@@ -22,9 +25,14 @@ export function NoProcedure() {
           icon={ProcedureIcon}
           purpose="Numbered steps that someone else can follow, distilled from the journal."
           action={
-            <Button icon={AddIcon} onClick={() => setPane({ newTitle: '' })}>
-              Begin a procedure
-            </Button>
+            <div className="st-button-row">
+              <Button icon={AddIcon} onClick={() => setPane({ newTitle: '' })}>
+                Begin a procedure
+              </Button>
+              <Button look="quiet" keys={DRAFT_KEYS} onClick={() => showDraft(workspace)}>
+                Draft it from the journal
+              </Button>
+            </div>
           }
           hint="Or carry words over from the journal or from a source: they become its first step."
         />

@@ -6,6 +6,7 @@ import type { Workspace } from '../../store/workspace.ts'
 import { ParametersBlock } from '../../parameters/index.ts'
 import { VersionLine } from '../../versions/index.ts'
 import { useCoverageKey } from '../../coverage/index.ts'
+import { useDraftKey } from '../../draft/index.ts'
 import { useFetchesKey } from '../../fetches/index.ts'
 import { setProcedurePlace } from '../../store/gestures.ts'
 import { Button, Menu } from '../../ui/index.ts'
@@ -42,6 +43,7 @@ export function Procedure({ view, shown }: ProcedureProps) {
   useEndOfVisit()
   useFetchesKey(workspace, shown.id)
   useCoverageKey(workspace, shown.id)
+  useDraftKey(workspace)
   return (
     <StepLinksContext.Provider value={stepLinks}>
       <article

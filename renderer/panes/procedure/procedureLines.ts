@@ -1,6 +1,7 @@
 /** The lines of the menus of the procedure as a whole. */
 import type { Workspace } from '../../store/workspace.ts'
 import { lineOfCoverage } from '../../coverage/index.ts'
+import { lineOfDraft } from '../../draft/index.ts'
 import { lineOfFetches } from '../../fetches/index.ts'
 import { openParameterForm } from '../../parameters/index.ts'
 import { lineOfReview } from '../../review/index.ts'
@@ -67,6 +68,7 @@ export function linesOfProcedure(workspace: Workspace, shown: ShownProcedure): M
     { kind: 'heading', id: 'add', word: 'Add' },
     ...linesOfAddingTo(workspace, shown),
     { kind: 'heading', id: 'journal', word: 'From the journal' },
+    lineOfDraft(workspace),
     lineOfCoverage(workspace, shown.id),
     { kind: 'heading', id: 'before', word: 'Before it is followed' },
     lineOfReview(workspace),

@@ -43,6 +43,8 @@ export interface DraftOptions {
   readonly links: Iterable<Link>
   /** Whether a procedure holds a deed already; none is held where nothing is said. */
   readonly isCarried?: (deed: Deed) => boolean
+  /** Whether a procedure holds the words of an entry already: what it says beside its commands. */
+  readonly isTold?: (entry: Entry) => boolean
 }
 
 /** Proposes steps. Nothing is changed; `acceptDraft` makes the Change for those that a person takes. */
@@ -55,7 +57,7 @@ export function draftFrom(journal: JournalRecords, options: DraftOptions): Draft
   const answers = answeredBy(options.links, own)
   const deeds = deedsOf(own)
   const sorted = sortDeeds(deeds, answers, options.isCarried ?? (() => false))
-  return new Drafting(own, options.lab, deeds, sorted, answers).draft()
+  return new Drafting(own, options, deeds, sorted, answers).draft()
 }
 
 interface Growing {
@@ -77,7 +79,7 @@ class Drafting {
 
   constructor(
     private readonly journal: JournalRecords,
-    private readonly lab: LabId,
+    private readonly options: Pick<DraftOptions, 'lab' | 'isTold'>,
     deeds: readonly Deed[],
     private readonly sorted: Sorted,
     private readonly answers: ReadonlyMap<string, Entry>,
@@ -98,6 +100,8 @@ class Drafting {
   }
 
   private take(entry: Entry): void {
+    if (entry.kind !== 'action' && entry.kind !== 'file' && this.options.isTold?.(entry))
+      return this.pass(entry)
     switch (entry.kind) {
       case 'action':
         return this.takeCommands(entry)
@@ -151,6 +155,12 @@ class Drafting {
     if (this.journal.entries.has(problem.id)) this.add(row, 'if it fails', wordsFrom(this.from(problem)))
     this.add(row, 'if it fails', wordsFrom(this.from(entry)))
     row.deeds.push(...this.deedsOf(entry, this.sorted.kept))
+  }
+
+  /** What stands in the procedure already is not told at another step again. */
+  private pass(entry: Entry): void {
+    if (entry.kind === 'output') this.asked = null
+    this.dropped.push({ entry, deed: null, reason: 'has it already', by: null })
   }
 
   private takeOutput(entry: Entry): void {
@@ -254,6 +264,6 @@ class Drafting {
   }
 
   private from(entry: Entry): Picked {
-    return { lab: this.lab, entry, text: this.textOf(entry) }
+    return { lab: this.options.lab, entry, text: this.textOf(entry) }
   }
 }

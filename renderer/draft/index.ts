@@ -1,0 +1,1 @@
+export { DRAFT_KEYS, lineOfDraft, lineOfDraftFrom, showDraft, useDraftKey } from './open.ts'
