@@ -107,7 +107,7 @@ export function CoverageLists({ model, sequence, procedure, fresh }: CoverageLis
             <h3 className="st-trace-heading">
               {headings[list]}, {rows.length}
             </h3>
-            <ol className="st-gaps">
+            <ol className="st-lackings">
               {rows.slice(0, count).map((row) => (
                 <GapRow
                   key={row.key}

@@ -39,14 +39,14 @@ const keysOf: Readonly<Record<CoverageRow['is'], string>> = {
 export function GapRow({ row, number, isCurrent, isLeaving, onFocus, ...acts }: GapRowProps) {
   return (
     <li
-      className={`st-gap st-gap--${row.is.replace(' ', '-')}`}
+      className={`st-lacking st-lacking--${row.is.replace(' ', '-')}`}
       data-row={row.key}
       tabIndex={isCurrent ? 0 : -1}
       aria-keyshortcuts={keysOf[row.is]}
       onFocus={onFocus}
       onKeyDown={(event) => onRowKey(event, row, acts)}
     >
-      <div className="st-gap-head">
+      <div className="st-lacking-head">
         <Facts row={row} number={number} />
         <Button
           look="quiet"
@@ -57,7 +57,7 @@ export function GapRow({ row, number, isCurrent, isLeaving, onFocus, ...acts }: 
           onClick={acts.onShow}
         />
       </div>
-      <p className="st-gap-text">
+      <p className="st-lacking-text">
         {row.is !== 'unproven' && row.item.kind === 'file' ? <KindFileIcon /> : null}
         <code>{row.item.text}</code>
       </p>
@@ -91,8 +91,8 @@ function actOfKey(key: string, is: CoverageRow['is'], acts: RowActs): (() => voi
 function Facts({ row, number }: { readonly row: CoverageRow; readonly number: string }) {
   const words = useFacts(row.is === 'unproven' ? null : row.item)
   if (row.is === 'unproven')
-    return <p className="st-gap-facts">{number === '' ? 'The procedure itself' : `Step ${number}`}</p>
-  return <p className="st-gap-facts">{words}</p>
+    return <p className="st-lacking-facts">{number === '' ? 'The procedure itself' : `Step ${number}`}</p>
+  return <p className="st-lacking-facts">{words}</p>
 }
 
 function useFacts(item: MissingItem | null): string {
@@ -109,7 +109,7 @@ function useFacts(item: MissingItem | null): string {
 
 function Why({ row }: { readonly row: CoverageRow }) {
   const words = wordsOfRow(row)
-  return words === '' ? null : <p className="st-gap-why">{words}</p>
+  return words === '' ? null : <p className="st-lacking-why">{words}</p>
 }
 
 function wordsOfRow(row: CoverageRow): string {
@@ -133,7 +133,7 @@ interface ActsProps extends RowActs {
 function Acts({ row: { is }, tabIndex, onCarry, onAsk, onTakeIn }: ActsProps) {
   if (is === 'unproven') return null
   return (
-    <div className="st-gap-acts">
+    <div className="st-lacking-acts">
       {is === 'left out' ? (
         <Button look="quiet" icon={AddIcon} keys="T" tabIndex={tabIndex} onClick={onTakeIn}>
           Take in again

@@ -5,10 +5,10 @@ import { chooseInMenu, openSample, pane, partOf, steps, undoButton } from './sup
 import { expect, test } from './support/test.ts'
 
 const panelOf = (page: Page): Locator => page.getByRole('dialog', { name: 'What is missing' })
-const gaps = (page: Page): Locator => panelOf(page).locator('.st-gap')
+const gaps = (page: Page): Locator => panelOf(page).locator('.st-lacking')
 const listOf = (page: Page, name: string | RegExp): Locator => panelOf(page).getByRole('region', { name })
 const gap = (page: Page, words: string): Locator =>
-  listOf(page, /missing|not in the procedure/).locator('.st-gap', { hasText: words })
+  listOf(page, /missing|not in the procedure/).locator('.st-lacking', { hasText: words })
 const counted = (page: Page): Locator => panelOf(page).locator('figcaption')
 
 /** Stands in one step of the sample alone. */
@@ -49,7 +49,7 @@ test('what a step held is missing once the step is gone, and comes back as a ste
   await page.keyboard.press('c')
   await expect(gap(page, words)).toHaveCount(0)
   // The keyboard is at the next one.
-  await expect(page.locator('.st-gap:focus')).toHaveCount(1)
+  await expect(page.locator('.st-lacking:focus')).toHaveCount(1)
   await expect(stepWith(page)).toHaveCount(1)
   await expect(counted(page)).not.toHaveText(without)
   await expect(partOf(stepWith(page), 'do')).toContainText('12:13, fix')
@@ -95,12 +95,12 @@ test('something is left out with a reason and taken in again, by keys alone', as
   await page.keyboard.press('ArrowDown')
   await page.keyboard.press('ArrowUp')
   await page.keyboard.press('Enter')
-  const out = listOf(page, 'Left out').locator('.st-gap')
+  const out = listOf(page, 'Left out').locator('.st-lacking')
   await expect(out).toHaveCount(1)
   await expect(out).toContainText(command.split('\n')[0]!)
   await expect(out).toContainText('Done once, not part of this job.')
   await expect(gap(page, command)).toHaveCount(0)
-  await expect(page.locator('.st-gap:focus')).toHaveAttribute('data-row', second!)
+  await expect(page.locator('.st-lacking:focus')).toHaveAttribute('data-row', second!)
   await expect(counted(page)).toContainText('1 left out with a reason')
   expect(await violationsInBoth(page)).toEqual([])
   await page.keyboard.press('End')
@@ -123,7 +123,7 @@ test('something is left out with a reason and taken in again, by keys alone', as
   await page.keyboard.press('l')
   await page.keyboard.press('Escape')
   await expect(form).toHaveCount(0)
-  await expect(page.locator('.st-gap:focus')).toHaveCount(1)
+  await expect(page.locator('.st-lacking:focus')).toHaveCount(1)
   expect(program.complaints).toEqual([])
 })
 
@@ -137,9 +137,11 @@ test('Enter leads to the entry, and from what nothing shows to have worked to it
   await page.keyboard.press('Enter')
   await expect(pane(page, 'Journal').locator('article.st-entry:focus')).toContainText(command.slice(0, 30))
   await page.keyboard.press('Alt+g')
-  await expect(page.locator('.st-gap:focus')).toHaveCount(1)
-  const unproven = listOf(page, 'In the procedure and not shown to have worked').locator('.st-gap').first()
-  const number = (await unproven.locator('.st-gap-facts').innerText()).replace('Step ', '')
+  await expect(page.locator('.st-lacking:focus')).toHaveCount(1)
+  const unproven = listOf(page, 'In the procedure and not shown to have worked')
+    .locator('.st-lacking')
+    .first()
+  const number = (await unproven.locator('.st-lacking-facts').innerText()).replace('Step ', '')
   await unproven.focus()
   await page.keyboard.press('Enter')
   await expect(
