@@ -77,7 +77,7 @@ function Findings({ panel, view, procedure, listed: read }: FindingsProps) {
     [listed, rule],
   )
   const keys = useMemo(() => open.map(({ key }) => key), [open])
-  const wanted = (panel.at && firstAt(open, panel.at)?.key) ?? keys[0] ?? null
+  const wanted = panel.at ? (firstAt(open, panel.at)?.key ?? null) : null
   const keyboard = useListKeyboard(keys, wanted)
   useAskedAgain(panel, () => keyboard.focus(wanted ?? keyboard.stop))
   return (
