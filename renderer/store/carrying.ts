@@ -5,11 +5,11 @@ import { canLand, entryKindAt, partKindAt, type LandingPlace } from '../../share
 import { fileOf } from '../../shared/journal/entry-facts.ts'
 import { positionAfter } from '../../shared/lab/acts.ts'
 import type { ProjectId } from '../../shared/lab/ids.ts'
-import type { CarryWay, FileState, StepPartKind } from '../../shared/lab/model.ts'
+import type { CarryWay, FileState, Part, StepPartKind } from '../../shared/lab/model.ts'
 import { fail, succeed, type Result } from '../../shared/lab/result.ts'
 import { landingBehind, levelBehind } from '../../shared/procedure/rows/order.ts'
 import type { OpenLab } from '../db/lab.ts'
-import { partsOfStep, stepsOf, type ProjectView } from './view.ts'
+import { partOfProcedure, partsOfStep, stepsOf, type ProjectView } from './view.ts'
 
 /** Carries a fragment and commits it. Open texts have been cut before, so that what is on the screen is what stands. */
 export async function carryTo(
@@ -76,6 +76,12 @@ async function landingAt(
       const { kind, file } = kindAt(view, fragment, place.kind)
       return landingOnStep(lab, view, place.step, kind, file)
     }
+    case 'own': {
+      const { procedure, kind } = place
+      const part = partOfProcedure(view, procedure, kind)
+      if (part) return behindText(lab, part)
+      return view.procedures.has(procedure) ? { at: 'new own part', procedure, kind } : null
+    }
     case 'text': {
       const part = view.parts.get(place.part)
       const text = await lab.queries.standing(place.part)
@@ -115,7 +121,10 @@ async function landingOnStep(
   const step = view.steps.get(id)
   if (!step) return null
   const part = partsOfStep(view, step.id).get(kind)
-  if (!part) return { at: 'new part', step, kind, file }
+  return part ? behindText(lab, part) : { at: 'new part', step, kind, file }
+}
+
+async function behindText(lab: OpenLab, part: Part): Promise<Landing | null> {
   const text = await lab.queries.standing(part.id)
   return text ? { at: 'text', part, text, offset: text.text.length } : null
 }

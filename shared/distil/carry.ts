@@ -6,6 +6,7 @@ import {
   beginPart,
   entryOperations,
   makeChange,
+  newOwnPart,
   newPart,
   newStep,
   put,
@@ -21,6 +22,7 @@ import type {
   Link,
   LinkEnd,
   Part,
+  ProcedurePartKind,
   Range,
   Step,
   StepLevel,
@@ -51,6 +53,7 @@ export type Landing =
       readonly kind: StepPartKind
       readonly file?: FileState | null
     }
+  | { readonly at: 'new own part'; readonly procedure: ProcedureId; readonly kind: ProcedurePartKind }
   | {
       readonly at: 'text'
       readonly part: Part
@@ -98,11 +101,22 @@ function land(around: Surroundings, fragment: Fragment, landing: Landing): Lande
       return landInJournal(around, distilForJournal(fragment), landing)
     case 'new step': {
       const step = newStep(around, landing.procedure, landing.position, landing.level)
-      const landed = landInNewPart(around, distilForPart(fragment), step, landing.kind, landing.file)
+      const part = newPart(around, step, landing.kind, landing.file)
+      const landed = landInNewPart(around, distilForPart(fragment), part)
       return { ...landed, operations: [put('steps', step), ...landed.operations] }
     }
     case 'new part':
-      return landInNewPart(around, distilForPart(fragment), landing.step, landing.kind, landing.file)
+      return landInNewPart(
+        around,
+        distilForPart(fragment),
+        newPart(around, landing.step, landing.kind, landing.file),
+      )
+    case 'new own part':
+      return landInNewPart(
+        around,
+        distilForPart(fragment),
+        newOwnPart(around, landing.procedure, landing.kind),
+      )
     case 'text':
       return landInText(around, distilForPart(fragment), landing)
   }
@@ -117,14 +131,7 @@ function landInJournal(
   return { node: { kind: 'entry', id: entry.id }, revision, text, ranges, operations }
 }
 
-function landInNewPart(
-  around: Surroundings,
-  { text, ranges }: Distilled,
-  step: Step,
-  kind: StepPartKind,
-  file: FileState | null = null,
-): Landed {
-  const part = newPart(around, step, kind, file)
+function landInNewPart(around: Surroundings, { text, ranges }: Distilled, part: Part): Landed {
   const { revision, operations } = beginPart(around, part, text)
   return { node: { kind: 'part', id: part.id }, revision, text, ranges, operations }
 }

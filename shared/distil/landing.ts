@@ -3,9 +3,21 @@ import { compareSteps } from '../lab/acts.ts'
 import { levelBehind } from '../procedure/rows/order.ts'
 import { numberOf } from '../procedure/rows/numbers.ts'
 import type { PartId, ProcedureId, StepId } from '../lab/ids.ts'
-import type { EntryKind, Step, StepPartKind } from '../lab/model.ts'
+import {
+  procedurePartKinds,
+  type EntryKind,
+  type ProcedurePartKind,
+  type Step,
+  type StepPartKind,
+} from '../lab/model.ts'
+import { ownPartLabels } from '../export/labels.ts'
 import { defaultEntryKind, defaultPartKind } from './distil.ts'
 import type { Fragment } from './fragment.ts'
+
+/** The procedure's own parts that take carried words: all but its title, which is one line. */
+export type OwnLandingKind = Exclude<ProcedurePartKind, 'title'>
+
+export const ownLandingKinds = procedurePartKinds.filter((kind): kind is OwnLandingKind => kind !== 'title')
 
 /** A place as a person points at it. Kinds left out are chosen from the fragment. */
 export type LandingPlace =
@@ -17,6 +29,7 @@ export type LandingPlace =
       readonly kind?: StepPartKind
     }
   | { readonly at: 'step'; readonly step: StepId; readonly kind?: StepPartKind }
+  | { readonly at: 'own'; readonly procedure: ProcedureId; readonly kind: OwnLandingKind }
   | {
       readonly at: 'text'
       readonly part: PartId
@@ -53,6 +66,8 @@ export function nameOfPlace(
       return `${nameOfNewStep(steps, place.after)}: ${partKindAt(fragment, place.kind)}`
     case 'step':
       return `${capitalised(partKindAt(fragment, place.kind))} of step ${numberOf(steps, place.step)}`
+    case 'own':
+      return `Of the procedure itself: ${place.kind === 'purpose' ? 'Purpose' : ownPartLabels[place.kind]}`
     case 'text':
       return `Here in ${place.kind} of step ${numberOf(steps, place.step)}`
   }
@@ -84,5 +99,6 @@ export function placesIn(procedure: ProcedureId, steps: readonly Step[]): Landin
       ...(level === 'section' ? [] : [{ at: 'step', step: id } as const]),
       { at: 'new step', procedure, after: id },
     ]),
+    ...ownLandingKinds.map((kind) => ({ at: 'own', procedure, kind }) as const),
   ]
 }

@@ -63,6 +63,8 @@ export interface ExportedOwnPart {
   readonly kind: Exclude<ProcedurePartKind, 'title' | 'purpose'>
   /** Markdown. */
   readonly text: string
+  /** What it rests on, nearest first. */
+  readonly origins?: readonly Origin[]
 }
 
 export interface ExportedProcedure {
@@ -70,6 +72,8 @@ export interface ExportedProcedure {
   readonly title: string
   /** Markdown. */
   readonly purpose: string
+  /** What the purpose rests on, nearest first. */
+  readonly purposeOrigins?: readonly Origin[]
   readonly own?: readonly ExportedOwnPart[]
   /** What its commands want from a network, to be had beforehand. */
   readonly fetches?: readonly ListedFetch[]

@@ -16,11 +16,16 @@ const isEntryOrigin = (origin: Origin): origin is EntryOrigin => origin.kind ===
 
 /** Each entry that a part of the procedure rests on, once. Entries of the same instant are ordered by id. */
 export function entriesOf(procedure: ExportedProcedure): NumberedEntries {
-  const origins = procedure.steps.flatMap(originsOf)
+  const origins = [...ownOrigins(procedure).filter(isEntryOrigin), ...procedure.steps.flatMap(originsOf)]
   const byId = new Map(origins.map((origin) => [origin.id, origin.entry]))
   const inOrder = [...byId].sort(([a, x], [b, y]) => compareMoments(x.moment, y.moment) || (a < b ? -1 : 1))
   return new Map(inOrder.map(([id, entry], i) => [id, { number: i + 1, entry }]))
 }
+
+const ownOrigins = ({ purposeOrigins = [], own = [] }: ExportedProcedure): readonly Origin[] => [
+  ...purposeOrigins,
+  ...own.flatMap(({ origins = [] }) => origins),
+]
 
 function originsOf(step: ExportedStep): EntryOrigin[] {
   return step.parts.flatMap((part) => part.origins.filter(isEntryOrigin))
@@ -43,7 +48,12 @@ function fragmentOf(headingWords: string): string {
 
 /** The line in which a step names the entries that it rests on; undefined where there is none. */
 export function maybeEntryNames(step: ExportedStep, entries: NumberedEntries): Paragraph | undefined {
-  const ids = new Set(originsOf(step).map((origin) => origin.id))
+  return maybeNames(originsOf(step), entries)
+}
+
+/** The same of a part of the procedure itself. */
+export function maybeNames(origins: readonly Origin[], entries: NumberedEntries): Paragraph | undefined {
+  const ids = new Set(origins.filter(isEntryOrigin).map((origin) => origin.id))
   const named = [...entries].filter(([id]) => ids.has(id)).map(([, numbered]) => numbered)
   if (named.length === 0) return undefined
   const links = named.flatMap(({ number, entry }, i): PhrasingContent[] => [

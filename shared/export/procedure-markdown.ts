@@ -29,8 +29,9 @@ import type {
   ExportedSource,
   ExportedStep,
   ExportOptions,
+  Origin,
 } from './input.ts'
-import { entriesOf, journalBlocks, maybeEntryNames, type NumberedEntries } from './journal.ts'
+import { entriesOf, journalBlocks, maybeEntryNames, maybeNames, type NumberedEntries } from './journal.ts'
 import { momentLabel, ownPartLabels, partLabels } from './labels.ts'
 import { heading, paragraph, stepItem, withFootnotes, withLabel } from './layout.ts'
 import { mergeText, text } from './nodes.ts'
@@ -50,7 +51,7 @@ export function procedureToMarkdown(procedure: ExportedProcedure, options: Expor
   const own = procedure.own ?? []
   const body: RootContent[] = [
     heading(1, titlePhrases(procedure.title, footnotes)),
-    ...ownBlocks('Purpose', 'purpose', procedure.purpose, context),
+    ...ownBlocks('Purpose', 'purpose', procedure.purpose, procedure.purposeOrigins ?? [], context),
     ...own.filter(({ kind }) => !standsBehind(kind)).flatMap((part) => toOwn(part, context)),
     ...fetchedBlocks(procedure.fetches ?? []),
     ...rowBlocks(rows, context),
@@ -82,13 +83,25 @@ function linePhrases(line: string, name: string, footnotes: Footnotes): Phrasing
 const standsBehind = (kind: ExportedOwnPart['kind']): boolean =>
   kind === 'closing checks' || kind === 'how to undo'
 
-function toOwn({ kind, text }: ExportedOwnPart, context: Context): RootContent[] {
-  return ownBlocks(ownPartLabels[kind], kind, text, context)
+function toOwn({ kind, text, origins = [] }: ExportedOwnPart, context: Context): RootContent[] {
+  return ownBlocks(ownPartLabels[kind], kind, text, origins, context)
 }
 
-function ownBlocks(label: string, name: string, source: string, context: Context): RootContent[] {
-  const blocks = embedMarkdown(withPresentNumbers(source, context.numbers), name, context.footnotes)
-  return blocks.length === 0 ? [] : [heading(2, [text(label)]), ...blocks]
+function ownBlocks(
+  label: string,
+  name: string,
+  source: string,
+  origins: readonly Origin[],
+  { numbers, footnotes, entries }: Context,
+): RootContent[] {
+  const blocks = embedMarkdown(withPresentNumbers(source, numbers), name, footnotes)
+  if (blocks.length === 0) return []
+  const names = maybeNames(origins, entries)
+  return [
+    heading(2, [text(label)]),
+    ...withFootnotes(blocks, sourceMarks(origins, footnotes)),
+    ...(names ? [names] : []),
+  ]
 }
 
 /** Before the steps: it is to be had before the network is cut. */
@@ -189,7 +202,7 @@ function partBlocks(part: ExportedPart, name: string, { footnotes, numbers }: Co
   const source = signal ? cautionToMarkdown(cautionFromMarkdown(part.text)) : part.text
   const blocks = embedMarkdown(withPresentNumbers(source, numbers), name, footnotes)
   if (blocks.length === 0) return []
-  return withFootnotes(labelled(part, signal, blocks), sourceMarks(part, footnotes))
+  return withFootnotes(labelled(part, signal, blocks), sourceMarks(part.origins, footnotes))
 }
 
 function labelled(
@@ -214,9 +227,9 @@ function filePhrases({ path, owner, group, mode, form }: ExportedFile): Paragrap
   )
 }
 
-function sourceMarks(part: ExportedPart, footnotes: Footnotes): FootnoteReference[] {
+function sourceMarks(origins: readonly Origin[], footnotes: Footnotes): FootnoteReference[] {
   const keys = new Set<string>()
-  return part.origins.flatMap((origin) => {
+  return origins.flatMap((origin) => {
     if (origin.kind !== 'source') return []
     const { taken, page = null } = origin.source
     const key = JSON.stringify(['source', origin.id, taken, page])

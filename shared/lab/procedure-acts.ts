@@ -104,9 +104,14 @@ export function addPart(around: Surroundings, step: Step, kind: StepPartKind, fi
   return { part, change: makeChange(around, 'add a part', beginPart(around, part, '').operations) }
 }
 
+/** A part of the procedure itself. */
+export function newOwnPart(around: Surroundings, procedure: ProcedureId, kind: ProcedurePartKind): Part {
+  return { id: around.ids.make(), procedure, step: null, kind, file: null }
+}
+
 /** An empty part of the procedure itself, ready to be written. */
 export function addOwnPart(around: Surroundings, procedure: ProcedureId, kind: ProcedurePartKind) {
-  const part: Part = { id: around.ids.make(), procedure, step: null, kind, file: null }
+  const part = newOwnPart(around, procedure, kind)
   return { part, change: makeChange(around, 'add a part', beginPart(around, part, '').operations) }
 }
 

@@ -115,6 +115,30 @@ test('steps are added, moved by keys, by menu and by drag, removed, and brought 
   expect(program.complaints).toEqual([])
 })
 
+test('words are carried into the procedure’s own parts, by the list and by dragging, and lead back', async ({
+  program,
+}) => {
+  const { page } = program
+  await beginProject(page, 'Straighten the mast')
+  const entry = await writeEntry(page, 'The key of the mast hut hangs in the rack', 3)
+  await beginProcedure(page, 'Straighten a mast')
+  const own = (label: string) =>
+    pane(page, 'Procedure').locator('.st-own-part', { has: page.getByRole('heading', { name: label }) })
+  await carryEntry(page, entry, 'Of the procedure itself: Access')
+  await expect(own('Access')).toContainText('The key of the mast hut hangs in the rack')
+  await expect(own('Access').locator('.st-from')).toContainText('quotes')
+  await dismissNotices(page)
+  const grip = (await entry.getByRole('button', { name: 'Carry this entry' }).boundingBox())!
+  await dragFrom(page, { x: grip.x + grip.width / 2, y: grip.y + grip.height / 2 }, () =>
+    page.getByRole('button', { name: /^Parts and tools: / }),
+  )
+  await expect(own('Parts and tools').locator('.st-from')).toContainText('quotes')
+  await undoButton(page).click()
+  await expect(own('Parts and tools')).toHaveCount(0)
+  await expect(own('Access')).toHaveCount(1)
+  expect(program.complaints).toEqual([])
+})
+
 test('title, purpose and parts keep what was typed over leaving them, other projects and the end of the program', async ({
   program,
 }) => {

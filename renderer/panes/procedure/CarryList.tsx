@@ -134,7 +134,7 @@ function useChoices(fragment: Fragment, kinds: WantedKinds): CarryChoice[] {
 
 function PictureOf({ place }: Pick<CarryChoice, 'place'>) {
   if (place?.at === 'journal') return <JournalIcon />
-  return place?.at === 'step' ? <ProcedureIcon /> : <AddIcon />
+  return place?.at === 'step' || place?.at === 'own' ? <ProcedureIcon /> : <AddIcon />
 }
 
 interface ChoiceProps {

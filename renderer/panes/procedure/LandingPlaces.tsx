@@ -1,6 +1,7 @@
 /** The places where something can land, each saying what it will become there. */
 import { useMemo, useState, type DragEvent, type ReactNode } from 'react'
-import { partKindAt, type LandingPlace } from '../../../shared/distil/landing.ts'
+import { ownLandingKinds, partKindAt, type LandingPlace } from '../../../shared/distil/landing.ts'
+import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import type { Step } from '../../../shared/lab/model.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import { AddIcon } from '../../ui/icons.tsx'
@@ -8,6 +9,7 @@ import { beginFirstPlace } from './acts.ts'
 import { carryAndEnd, land, nameFor, otherKinds, usualKind, type Comer, type Target } from './landing.ts'
 import { usePane } from './paneStore.ts'
 import { takesDragOver } from './visits.ts'
+import { wordOfOwnPart } from './words.ts'
 
 /** What could land right now; null while nothing is on its way. */
 export function useComer(): Comer | null {
@@ -111,6 +113,28 @@ export function GapLanding({ comer, place, steps }: GapProps) {
         <AddIcon />
       </Landing>
     </li>
+  )
+}
+
+interface OwnLandingsProps extends Pick<LandingProps, 'comer' | 'steps'> {
+  readonly procedure: ProcedureId
+}
+
+/** The places on the procedure itself. */
+export function OwnLandings({ comer, procedure, steps }: OwnLandingsProps) {
+  return (
+    <div className="st-own-landings" role="group" aria-label="Of the procedure itself">
+      {ownLandingKinds.map((kind) => (
+        <Landing
+          key={kind}
+          comer={comer}
+          place={{ at: 'own', procedure, kind }}
+          steps={steps}
+          words={wordOfOwnPart[kind]}
+          isSmall
+        />
+      ))}
+    </div>
   )
 }
 

@@ -16,6 +16,7 @@ import { PlaceForm } from '../journal/PlaceForm.tsx'
 import { isTypingOutside } from '../typing.ts'
 import { addStepAtEnd } from './acts.ts'
 import { broughtBy, land } from './landing.ts'
+import { OwnLandings, useComer } from './LandingPlaces.tsx'
 import { useFollowedFocus } from './marks.ts'
 import { endOf } from './moving.ts'
 import { OwnPart } from './OwnPart.tsx'
@@ -39,6 +40,7 @@ export function Procedure({ view, shown }: ProcedureProps) {
   const title = shown.title?.text.trim() || untitled
   const ownPart = (one: ShownPart) => <OwnPart key={one.part.id} shown={one} title={title} marks={marks} />
   const stepLinks = useStepLinks(shown)
+  const comer = useComer()
   useWantedFocus(root)
   useEndOfVisit()
   useFetchesKey(workspace, shown.id)
@@ -54,6 +56,7 @@ export function Procedure({ view, shown }: ProcedureProps) {
         onDrop={(event) => onDropOnWhole(event, workspace, shown)}
       >
         {shown.own.filter(({ part }) => !standsBehind(part.kind)).map(ownPart)}
+        {comer ? <OwnLandings comer={comer} procedure={shown.id} steps={[]} /> : null}
         <VersionLine view={view} procedure={shown.id} />
         <ParametersBlock procedure={shown.id} />
         <Beginning shown={shown} />

@@ -70,6 +70,8 @@ function toChoice(
       return { id: 'journal', place, name, excerpt: '' }
     case 'new step':
       return { id: `after ${place.after ?? 'none'}`, place, name, excerpt: '' }
+    case 'own':
+      return { id: `own ${place.kind}`, place, name, excerpt: '' }
     case 'step':
     case 'text': {
       const step = shown.find(({ step }) => step.id === place.step)

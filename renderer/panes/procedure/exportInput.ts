@@ -52,16 +52,21 @@ export function toExportInput(
   machines: readonly Machine[],
 ): ExportedProcedure {
   const links = restingLinks(records.links)
+  const originsFor = ({ part }: ShownPart) => originsOf({ kind: 'part', id: part.id }, links, records)
   const toPart = (part: ShownPart): ExportedPart => ({
     kind: part.part.kind as StepPartKind,
     text: part.text,
-    origins: originsOf({ kind: 'part', id: part.part.id }, links, records),
+    origins: originsFor(part),
     file: part.part.file,
   })
   return {
     title: shown.title?.text ?? '',
     purpose: shown.purpose?.text ?? '',
-    own: shown.own.flatMap(({ part: { kind }, text }) => (isOwnKind(kind) ? [{ kind, text }] : [])),
+    purposeOrigins: shown.purpose ? originsFor(shown.purpose) : [],
+    own: shown.own.flatMap((one) => {
+      const { kind } = one.part
+      return isOwnKind(kind) ? [{ kind, text: one.text, origins: originsFor(one) }] : []
+    }),
     steps: shown.steps.map(({ step, place, parts }) => ({
       id: step.id,
       level: step.level,

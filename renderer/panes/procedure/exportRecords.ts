@@ -11,7 +11,7 @@ type Mutable<T> = { -readonly [K in keyof T]: T[K] extends ReadonlyMap<infer A, 
 
 /** Everything that `toExportInput` needs. */
 export async function readExportRecords(queries: Queries, shown: ShownProcedure): Promise<ExportRecords> {
-  const parts = shown.steps.flatMap((step) => step.parts.map(({ part }) => part.id))
+  const parts = [...shown.own, ...shown.steps.flatMap((step) => step.parts)].map(({ part }) => part.id)
   const starts = parts.map((id): LinkNode => ({ kind: 'part', id }))
   const links = await loadLinks(queries, starts, 'back')
   const olders = olderNodes(links)

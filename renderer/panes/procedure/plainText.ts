@@ -4,6 +4,7 @@ import type { LandingPlace } from '../../../shared/distil/landing.ts'
 import {
   beginPart,
   makeChange,
+  newOwnPart,
   newPart,
   newStep,
   positionAfter,
@@ -14,11 +15,11 @@ import {
 } from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
-import type { Part, Step, StepLevel, StepPartKind } from '../../../shared/lab/model.ts'
+import type { Part, ProcedurePartKind, Step, StepLevel, StepPartKind } from '../../../shared/lab/model.ts'
 import { landingBehind, levelBehind } from '../../../shared/procedure/rows/order.ts'
 import { replacing, toStorableText } from '../../../shared/lab/text.ts'
 import { undo } from '../../store/gestures.ts'
-import { partsOfStep, stepsOf } from '../../store/view.ts'
+import { partOfProcedure, partsOfStep, stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 
 /** What plain text becomes unless the person points at another place. */
@@ -35,6 +36,7 @@ export type PlainLanding =
       readonly kind: StepPartKind
     }
   | { readonly at: 'new part'; readonly step: Step; readonly kind: StepPartKind }
+  | { readonly at: 'new own part'; readonly procedure: ProcedureId; readonly kind: ProcedurePartKind }
   | { readonly at: 'part'; readonly part: Part; readonly text: StandingText }
 
 /** The text as it may be stored, without blank lines before it and white space behind it. */
@@ -45,6 +47,10 @@ export function toPlainWords(text: string): string {
 /** All that bringing text in does, as one Change; in a part that stands it becomes the last block. */
 export function bringPlain(around: Surroundings, words: string, landing: PlainLanding) {
   if (landing.at === 'part') return appendPlain(around, words, landing)
+  if (landing.at === 'new own part') {
+    const own = newOwnPart(around, landing.procedure, landing.kind)
+    return { part: own, change: makeChange(around, 'add a part', beginPart(around, own, words).operations) }
+  }
   const step: Step =
     landing.at === 'new part'
       ? landing.step
@@ -110,6 +116,12 @@ async function landingAt(workspace: Workspace, place: LandingPlace): Promise<Pla
       const { kind = plainKind } = place
       const part = partsOfStep(view, step.id).get(kind)
       return part ? standingPart(workspace, part) : { at: 'new part', step, kind }
+    }
+    case 'own': {
+      const { procedure, kind } = place
+      const part = partOfProcedure(view, procedure, kind)
+      if (part) return standingPart(workspace, part)
+      return view.procedures.has(procedure) ? { at: 'new own part', procedure, kind } : null
     }
     case 'text': {
       const part = view.parts.get(place.part)

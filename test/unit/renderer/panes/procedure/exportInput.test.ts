@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { toExportInput } from '../../../../../renderer/panes/procedure/exportInput.ts'
 import { readExportRecords } from '../../../../../renderer/panes/procedure/exportRecords.ts'
 import { toShownProcedure } from '../../../../../renderer/panes/procedure/shown.ts'
+import { procedureToMarkdown } from '../../../../../shared/export/procedure-markdown.ts'
 import { answerProblem, writeText } from '../../../../../shared/lab/acts.ts'
 import type { EntryId, PartId } from '../../../../../shared/lab/ids.ts'
 import { replacing } from '../../../../../shared/lab/text.ts'
@@ -22,6 +23,27 @@ async function rewrite(scene: Scene, id: PartId, text: string): Promise<void> {
     writeText(scene.lab.surroundings, { kind: 'part', id }, standing.revision, changeSet).change,
   )
 }
+
+test('words land in the procedure’s own parts with their link, behind what stands there, and are exported with their source', async () => {
+  const scene = await openScene()
+  const { procedure } = scene
+  const purpose = { at: 'own', procedure, kind: 'purpose' } as const
+  const access = { at: 'own', procedure, kind: 'access' } as const
+  const first = await scene.carry(scene.fromSource('Name the disk by its PARTUUID.'), access)
+  const second = await scene.carry(scene.fromSource('PARTUUID'), access)
+  expect(second).toBe(first)
+  await scene.carry(scene.fromSource('Name the disk by its PARTUUID.'), purpose)
+  const out = await exported(scene)
+  expect(out.own).toMatchObject([
+    { kind: 'access', text: 'Name the disk by its PARTUUID.\n\nPARTUUID', origins: [{ kind: 'source' }] },
+  ])
+  expect(out.purpose).toBe('When the disk wears out.\n\nName the disk by its PARTUUID.')
+  const markdown = procedureToMarkdown(out, { journal: false })
+  expect(markdown).toMatch(/## Access\n\nName the disk by its PARTUUID\.\n\nPARTUUID\[\^1\]/u)
+  expect(markdown).toMatch(/^\[\^1\]: Source: Moving a root file system/mu)
+  const links = [...(await scene.view()).links.values()].filter(({ newer }) => newer.node.id === first)
+  expect(links).toHaveLength(2)
+})
 
 test('title, purpose and steps are exported as they stand, parts in the order of reading', async () => {
   const scene = await openScene()

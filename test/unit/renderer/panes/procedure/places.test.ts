@@ -38,6 +38,10 @@ test('words of a source can go to the journal and to every place of the procedur
     'New step after 1: do',
     'Do of step 2',
     'New step after 2: do',
+    ...['Purpose', 'Made for', 'Access', 'Parts and tools', 'Time', 'Back-up first', 'Closing checks'].map(
+      (word) => `Of the procedure itself: ${word}`,
+    ),
+    'Of the procedure itself: How to undo it all',
   ])
   expect(choices[2]!.excerpt).toBe('First: look at the café clock')
   expect(new Set(choices.map(({ id }) => id)).size).toBe(choices.length)

@@ -220,5 +220,13 @@ test('a place is named by the row that it comes behind, with its number', () => 
     'New step after 1.1, first in its section: do',
     'Do of step 2',
     'New step after 2: do',
+    'Of the procedure itself: Purpose',
+    'Of the procedure itself: Made for',
+    'Of the procedure itself: Access',
+    'Of the procedure itself: Parts and tools',
+    'Of the procedure itself: Time',
+    'Of the procedure itself: Back-up first',
+    'Of the procedure itself: Closing checks',
+    'Of the procedure itself: How to undo it all',
   ])
 })
