@@ -7,6 +7,7 @@ import { DragHandleIcon } from '../../ui/icons.tsx'
 import { STEP_TYPE } from './landing.ts'
 import { MenuButton } from './MenuButton.tsx'
 import { setPane } from './paneStore.ts'
+import { pickTo } from './picked.ts'
 import type { ShownStep } from './shown.ts'
 import { linesOfMoving, linesOfStep } from './stepLines.ts'
 
@@ -51,8 +52,11 @@ function MoveHandle({ shown, name, tabIndex }: RowToolsProps) {
         onPointerDown={() => {
           wasOpen.current = at !== null
         }}
+        // The keyboard stays at the row where choosing began.
+        onMouseDown={(event) => (event.shiftKey ? event.preventDefault() : undefined)}
         onClick={(event) => {
-          if (!wasOpen.current) setAt(event.currentTarget.getBoundingClientRect())
+          if (event.shiftKey) pickTo(workspace, step)
+          else if (!wasOpen.current) setAt(event.currentTarget.getBoundingClientRect())
           wasOpen.current = false
         }}
         onDragStart={(event) => {

@@ -1,8 +1,9 @@
 /** The rows of a procedure: sections, steps and sub-steps in one list. */
 import { Fragment, useMemo, useState, type DragEvent, type KeyboardEvent } from 'react'
+import { rowsUnder } from '../../../shared/lab/acts.ts'
 import type { StepId } from '../../../shared/lab/ids.ts'
 import type { Step } from '../../../shared/lab/model.ts'
-import { moveOf } from '../../../shared/procedure/rows/order.ts'
+import { moveOfRows } from '../../../shared/procedure/rows/order.ts'
 import { moveStepBehind } from '../../store/gestures.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -13,6 +14,8 @@ import { GapLanding, useComer } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
 import { boxesIn, endOf, stepAbove } from './moving.ts'
 import { setPane, usePane } from './paneStore.ts'
+import { moveRowsBehind, pickedIn, pickNone } from './picked.ts'
+import { PickedRows } from './PickedRows.tsx'
 import type { ShownProcedure } from './shown.ts'
 import { StepItem } from './StepItem.tsx'
 
@@ -26,43 +29,55 @@ const noSteps: readonly Step[] = []
 
 export function Rows({ shown, title, marks }: RowsProps) {
   const workspace = useWorkspace()
-  const { editing, current, moving } = usePane()
+  const { editing, current, moving, picked } = usePane()
   const comer = useComer()
   const records = useMemo(() => shown.steps.map(({ step }) => step), [shown])
   const steps = comer ? records : noSteps
-  const { line, ...moves } = useMoves(workspace, records, moving)
+  const rows = useMemo(() => pickedIn(records, picked), [records, picked])
+  const pickedIds = useMemo(() => new Set(rows.map(({ id }) => id)), [rows])
+  const { line, ...moves } = useMoves(workspace, records, moving, rows)
   const stop = shown.steps.some(({ step }) => step.id === current) ? current : shown.steps[0]?.step.id
   return (
-    <ol
-      className={comer ? 'st-steps st-steps--landing' : 'st-steps'}
-      aria-label="Steps"
-      onKeyDown={(event) =>
-        focusNeighbour(
-          event,
-          shown.steps.map(({ step }) => step.id),
-        )
-      }
-      {...moves}
-    >
-      {comer ? <GapLanding comer={comer} place={endOf(shown.id, null)} steps={steps} /> : null}
-      {shown.steps.map((one, i) => (
-        <Fragment key={one.step.id}>
-          <StepItem
-            shown={one}
-            title={title}
-            isCurrent={one.step.id === stop}
-            isChosen={one.step.id === current}
-            editing={one.parts.some(({ part }) => part.id === editing) ? editing : null}
-            marks={one.parts.some(({ part }) => part.id === marks?.part) ? marks : null}
-            comer={comer}
-            steps={steps}
-            line={lineAt(line, one.step.id, i)}
-            isMoving={moving === one.step.id}
-          />
-          {comer ? <GapLanding comer={comer} place={endOf(shown.id, one.step)} steps={steps} /> : null}
-        </Fragment>
-      ))}
-    </ol>
+    <>
+      <PickedRows procedure={shown.id} steps={records} rows={rows} />
+      <ol
+        className={comer ? 'st-steps st-steps--landing' : 'st-steps'}
+        aria-label="Steps"
+        onPointerDown={(event) => {
+          if (!event.shiftKey && !isOnTools(event.target)) pickNone()
+        }}
+        onKeyDown={(event) =>
+          focusNeighbour(
+            event,
+            shown.steps.map(({ step }) => step.id),
+          )
+        }
+        {...moves}
+      >
+        {comer ? <GapLanding comer={comer} place={endOf(shown.id, null)} steps={steps} /> : null}
+        {shown.steps.map((one, i) => (
+          <Fragment key={one.step.id}>
+            <StepItem
+              shown={one}
+              title={title}
+              isCurrent={one.step.id === stop}
+              isChosen={one.step.id === current}
+              editing={one.parts.some(({ part }) => part.id === editing) ? editing : null}
+              marks={one.parts.some(({ part }) => part.id === marks?.part) ? marks : null}
+              comer={comer}
+              steps={steps}
+              line={lineAt(line, one.step.id, i)}
+              isPicked={pickedIds.has(one.step.id)}
+              isMoving={
+                moving === one.step.id ||
+                (moving !== null && pickedIds.has(moving) && pickedIds.has(one.step.id))
+              }
+            />
+            {comer ? <GapLanding comer={comer} place={endOf(shown.id, one.step)} steps={steps} /> : null}
+          </Fragment>
+        ))}
+      </ol>
+    </>
   )
 }
 
@@ -75,12 +90,20 @@ function lineAt(line: Line, step: StepId, index: number): 'above' | 'below' | nu
 }
 
 /** Dragging rows within the list. */
-function useMoves(workspace: Workspace, steps: readonly Step[], moving: StepId | null) {
+function useMoves(
+  workspace: Workspace,
+  steps: readonly Step[],
+  moving: StepId | null,
+  picked: readonly Step[],
+) {
   const [line, setLine] = useState<Line>(null)
   const step = steps.find(({ id }) => id === moving)
+  // A chosen row takes all that are chosen along.
+  const together =
+    step && picked.some(({ id }) => id === step.id) ? picked : step ? rowsUnder(steps, step) : []
   const moveTo = (list: HTMLElement, y: number) => {
     const id = stepAbove(boxesIn(list), y)
-    return step ? moveOf(steps, step, steps.find((one) => one.id === id) ?? null) : null
+    return step ? moveOfRows(steps, together, steps.find((one) => one.id === id) ?? null) : null
   }
   return {
     line: step ? line : null,
@@ -103,12 +126,17 @@ function useMoves(workspace: Workspace, steps: readonly Step[], moving: StepId |
       const move = moveTo(event.currentTarget, event.clientY)
       setPane({ moving: null })
       if (!move) return
+      if (together === picked) return void moveRowsBehind(workspace, picked, move.after)
       void moveStepBehind(workspace, step, move.after).then((isMoved) => {
         if (isMoved) sayPlaceOf(workspace, step)
       })
     },
   }
 }
+
+/** The handle drags what is chosen, and a menu speaks of it. */
+const isOnTools = (target: EventTarget): boolean =>
+  target instanceof Element && target.closest('.st-step-tools, [role="menu"]') !== null
 
 /** Arrows, Home and End go from step to step, from wherever in a step the keyboard is; not out of a text being typed. */
 function focusNeighbour(event: KeyboardEvent<HTMLElement>, order: readonly StepId[]): void {
@@ -119,5 +147,6 @@ function focusNeighbour(event: KeyboardEvent<HTMLElement>, order: readonly StepI
   const next = nextPlace(event.key, from ? order.indexOf(from) : -1, order.length, 'vertical')
   if (next === null) return
   event.preventDefault()
+  pickNone()
   event.currentTarget.querySelector<HTMLElement>(`[data-step="${order[next]!}"]`)?.focus()
 }

@@ -21,6 +21,7 @@ export function SectionItem({
   editing,
   marks,
   line,
+  isPicked,
   isMoving,
 }: StepItemProps) {
   const { step, parts } = shown
@@ -33,13 +34,14 @@ export function SectionItem({
   const classes = [
     'st-row-section',
     isChosen ? 'st-step--chosen' : '',
+    isPicked ? 'st-step--picked' : '',
     isMoving ? 'st-step--moving' : '',
     isOver ? 'st-step--over' : '',
   ]
   return (
     <li
       className={classes.filter((one) => one !== '').join(' ')}
-      aria-label={name.charAt(0).toUpperCase() + name.slice(1)}
+      aria-label={`${name.charAt(0).toUpperCase()}${name.slice(1)}${isPicked ? ', chosen' : ''}`}
       aria-keyshortcuts={keysOfSection}
       data-step={step.id}
       data-line={line ?? undefined}

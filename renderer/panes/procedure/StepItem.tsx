@@ -12,6 +12,7 @@ import type { PartMarks } from './marks.ts'
 import { NoReturn } from './NoReturn.tsx'
 import { setPane } from './paneStore.ts'
 import { PartItem } from './PartItem.tsx'
+import { pickTo } from './picked.ts'
 import { keysOfStep, onRowKey } from './rowKeys.ts'
 import { RowPlaceLine } from './RowPlaceLine.tsx'
 import { RowTools } from './RowTools.tsx'
@@ -35,6 +36,8 @@ export interface StepItemProps {
   readonly steps: readonly Step[]
   /** Where a line shows that a moved step would land. */
   readonly line: 'above' | 'below' | null
+  /** Whether it is one of several that are chosen. */
+  readonly isPicked: boolean
   readonly isMoving: boolean
 }
 
@@ -50,6 +53,7 @@ export const StepItem = memo(
     a.comer === b.comer &&
     a.steps === b.steps &&
     a.line === b.line &&
+    a.isPicked === b.isPicked &&
     a.isMoving === b.isMoving,
 )
 
@@ -58,7 +62,7 @@ function StepItemBody(props: StepItemProps) {
 }
 
 function NumberedStep(props: StepItemProps) {
-  const { shown, title, isCurrent, isChosen, editing, marks, comer, steps, line, isMoving } = props
+  const { shown, title, isCurrent, isChosen, editing, marks, comer, steps, line, isPicked, isMoving } = props
   const { step, number, parts, place } = shown
   const workspace = useWorkspace()
   const usual = comer ? usualKind(comer, (fragment) => partKindAt(fragment)) : null
@@ -69,13 +73,14 @@ function NumberedStep(props: StepItemProps) {
     'st-step',
     number.includes('.') ? 'st-step--sub' : '',
     isChosen ? 'st-step--chosen' : '',
+    isPicked ? 'st-step--picked' : '',
     isMoving ? 'st-step--moving' : '',
     isOver ? 'st-step--over' : '',
   ]
   return (
     <li
       className={classes.filter((one) => one !== '').join(' ')}
-      aria-label={`Step ${number}`}
+      aria-label={`Step ${number}${isPicked ? ', chosen' : ''}`}
       aria-keyshortcuts={keysOfStep}
       data-step={step.id}
       data-line={line ?? undefined}
@@ -87,7 +92,14 @@ function NumberedStep(props: StepItemProps) {
       {step.pointOfNoReturn ? <NoReturn /> : null}
       <RowPlaceLine step={step} number={number} place={place} tabIndex={tabIndex} />
       <div className="st-step-margin">
-        <span className="st-step-number">{number}</span>
+        <span
+          className="st-step-number"
+          // Words are not to be marked by it.
+          onMouseDown={(event) => (event.shiftKey ? event.preventDefault() : undefined)}
+          onClick={(event) => (event.shiftKey ? pickTo(workspace, step) : undefined)}
+        >
+          {number}
+        </span>
         <RowTools shown={shown} name={`step ${number}`} tabIndex={tabIndex} />
       </div>
       <div className="st-step-parts">

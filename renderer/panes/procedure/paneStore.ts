@@ -17,6 +17,8 @@ export interface PaneState {
   readonly editing: PartId | null
   /** The step that holds the list's one stop for Tab. */
   readonly current: StepId | null
+  /** Several rows, from the one where choosing began to the one where it stands; null while none are chosen. */
+  readonly picked: { readonly from: StepId; readonly to: StepId } | null
   /** The step that is being dragged to another place. */
   readonly moving: StepId | null
   /** A drag from another window or program is over the pane: one of our fragments, or plain text. */
@@ -44,6 +46,7 @@ export interface PaneState {
 export const restingPane: PaneState = {
   editing: null,
   current: null,
+  picked: null,
   moving: null,
   visiting: null,
   isExporting: false,

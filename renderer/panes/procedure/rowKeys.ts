@@ -1,28 +1,45 @@
 /** The keys of a row of the procedure. */
 import type { KeyboardEvent } from 'react'
 import { beginRemark } from '../../remarks/index.ts'
+import { stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { moveBy, openPartOf, shiftLevel } from './acts.ts'
-import { setPane } from './paneStore.ts'
+import { setPane, usePane } from './paneStore.ts'
+import { movePicked, pickAll, pickedIn, pickNext, pickNone, removePicked } from './picked.ts'
 import { tracedPartOf, type ShownStep } from './shown.ts'
 
+/** With several rows. */
+type OfSeveral = 'choose up' | 'choose down' | 'choose all' | 'choose none' | 'remove'
 type Keys = KeyboardEvent<HTMLLIElement>
-type RowAct = 'up' | 'down' | 'in' | 'out of' | 'write' | 'leave' | 'trace' | 'place' | 'remark'
+type RowAct = OfSeveral | 'up' | 'down' | 'in' | 'out of' | 'write' | 'leave' | 'trace' | 'place' | 'remark'
 
-export const keysOfStep = 'Enter F2 Alt+ArrowUp Alt+ArrowDown Alt+ArrowRight Alt+ArrowLeft Alt+P Alt+R Alt+T'
-export const keysOfSection = 'Enter F2 Alt+ArrowUp Alt+ArrowDown'
+const several = 'Shift+ArrowUp Shift+ArrowDown Control+A'
+export const keysOfStep = `${several} Enter F2 Alt+ArrowUp Alt+ArrowDown Alt+ArrowRight Alt+ArrowLeft Alt+P Alt+R Alt+T`
+export const keysOfSection = `${several} Enter F2 Alt+ArrowUp Alt+ArrowDown`
 
 export function onRowKey(event: Keys, workspace: Workspace, shown: ShownStep): void {
   if (event.defaultPrevented || isWithinText(event.target)) return
   const act = actOfKey(event)
   if (!act) return
-  event.preventDefault()
   const { step } = shown
+  const isPicked = pickedIn(stepsOf(workspace.requireView(), step.procedure)).some(({ id }) => id === step.id)
+  if ((act === 'remove' && !isPicked) || (act === 'choose none' && usePane.getState().picked === null)) return
+  event.preventDefault()
   switch (act) {
+    case 'choose up':
+      return pickNext(workspace, step, -1)
+    case 'choose down':
+      return pickNext(workspace, step, 1)
+    case 'choose all':
+      return pickAll(workspace, step.procedure)
+    case 'choose none':
+      return pickNone()
+    case 'remove':
+      return void removePicked(workspace, step.procedure)
     case 'up':
-      return void moveBy(workspace, step, -1)
+      return void (isPicked ? movePicked(workspace, step.procedure, -1) : moveBy(workspace, step, -1))
     case 'down':
-      return void moveBy(workspace, step, 1)
+      return void (isPicked ? movePicked(workspace, step.procedure, 1) : moveBy(workspace, step, 1))
     case 'in':
       return void shiftLevel(workspace, step, 1)
     case 'out of':
@@ -53,11 +70,24 @@ const altActs: Readonly<Record<string, RowAct>> = {
 }
 
 function actOfKey(event: Keys): RowAct | null {
+  const isOnRow = event.target === event.currentTarget
+  const isOnHandle = event.target instanceof Element && event.target.matches('.st-handle')
+  if (isOnRow || isOnHandle) {
+    const act = actOfSeveral(event)
+    if (act) return act
+  }
   if (event.ctrlKey || event.metaKey || event.shiftKey) return null
   if (event.altKey) return altActs[event.code] ?? null
-  const isOnRow = event.target === event.currentTarget
   if (isOnRow && (event.key === 'Enter' || event.key === 'F2')) return 'write'
   return !isOnRow && event.key === 'Escape' ? 'leave' : null
+}
+
+/** From a text these keys are its own, so they count on a row and on its handle alone. */
+function actOfSeveral({ key, altKey, ctrlKey, metaKey, shiftKey }: Keys): OfSeveral | null {
+  if (altKey) return null
+  if (ctrlKey || metaKey) return key.toLowerCase() === 'a' && !shiftKey ? 'choose all' : null
+  if (shiftKey) return key === 'ArrowUp' ? 'choose up' : key === 'ArrowDown' ? 'choose down' : null
+  return key === 'Delete' ? 'remove' : key === 'Escape' && usePane.getState().picked ? 'choose none' : null
 }
 
 /** Keys belong to the text that is being typed, and to an open menu. */

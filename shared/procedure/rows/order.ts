@@ -38,21 +38,53 @@ export function landingBehind(
  * @returns undefined where it stands at that end already
  */
 export function neighbourBehind(steps: readonly Step[], step: Step, by: -1 | 1): Step | null | undefined {
+  return neighbourOfRows(steps, rowsUnder(steps, step), by)
+}
+
+/**
+ * The same for rows that stand together, as `chosenRows` gives them: they go as the shallowest of them would.
+ * @param rows at least one, in their order
+ */
+export function neighbourOfRows(
+  steps: readonly Step[],
+  rows: readonly Step[],
+  by: -1 | 1,
+): Step | null | undefined {
   const order = [...steps].sort(compareSteps)
-  const own = rowsUnder(order, step)
-  const at = order.findIndex(({ id }) => id === step.id)
-  const isStop = ({ level }: Step): boolean => depthOf(level) <= depthOf(step.level)
+  const level = shallowestOf(rows)
+  const at = order.findIndex(({ id }) => id === rows[0]!.id)
+  const isStop = (one: Step): boolean => depthOf(one.level) <= depthOf(level)
   if (by === 1) {
-    const next = order[at + own.length]
-    if (!next || (step.level === 'sub-step' && next.level === 'section')) return undefined
-    return isStop(next) && depthOf(next.level) < depthOf(step.level) ? next : rowsUnder(order, next).at(-1)!
+    const next = order[at + rows.length]
+    if (!next || (level === 'sub-step' && next.level === 'section')) return undefined
+    return isStop(next) && depthOf(next.level) < depthOf(level) ? next : rowsUnder(order, next).at(-1)!
   }
   if (at === 0) return undefined
   let head = at - 1
   while (head > 0 && !isStop(order[head]!)) head -= 1
   const behind = order[head - 1] ?? null
   // A sub-step stays under a step.
-  return step.level === 'sub-step' && (behind === null || behind.level === 'section') ? undefined : behind
+  return level === 'sub-step' && (behind === null || behind.level === 'section') ? undefined : behind
+}
+
+const shallowestOf = (rows: readonly Step[]): StepLevel =>
+  stepLevels.find((level) => rows.some((row) => row.level === level)) ?? 'step'
+
+/**
+ * The rows from one to another, in whichever order they are named, with all that goes with them: a step its sub-steps, a
+ * section its steps, and sub-steps at the head their step where steps are among them. They stand together.
+ * @returns none where one of the two is not there
+ */
+export function chosenRows(steps: readonly Step[], from: StepId, to: StepId): Step[] {
+  const order = [...steps].sort(compareSteps)
+  const ends = [from, to].map((id) => order.findIndex((row) => row.id === id)).sort((a, b) => a - b)
+  let [first, last] = ends as [number, number]
+  if (first < 0) return []
+  for (let at = first; at <= last; at++) last = Math.max(last, at + rowsUnder(order, order[at]!).length - 1)
+  if (shallowestOf(order.slice(first, last + 1)) !== 'sub-step')
+    while (first > 0 && order[first]!.level === 'sub-step' && order[first - 1]!.level !== 'section')
+      first -= 1
+  return order.slice(first, last + 1)
 }
 
 /** Why a row cannot become a sub-step of the one before, or null where it can. */
@@ -80,15 +112,23 @@ export interface RowMove {
  * @returns null where nothing would move
  */
 export function moveOf(steps: readonly Step[], step: Step, after: Step | null): RowMove | null {
+  return moveOfRows(steps, rowsUnder(steps, step), after)
+}
+
+/** The same for rows that stand together. @param rows at least one, in their order */
+export function moveOfRows(
+  steps: readonly Step[],
+  rows: readonly Step[],
+  after: Step | null,
+): RowMove | null {
   const order = [...steps].sort(compareSteps)
-  const rows = rowsUnder(order, step)
   const moving = new Set(rows.map(({ id }) => id))
-  const landing = landingBehind(order, after, step.level, moving)
+  const landing = landingBehind(order, after, shallowestOf(rows), moving)
   const reach = landing ? order.findIndex(({ id }) => id === landing.id) : -1
   const low = order
     .slice(0, reach + 1)
     .filter(({ id }) => !moving.has(id))
     .at(-1)
-  const at = order.findIndex(({ id }) => id === step.id)
+  const at = order.findIndex(({ id }) => id === rows[0]!.id)
   return low?.id === order[at - 1]?.id ? null : { rows, after: low ?? null }
 }

@@ -7,10 +7,13 @@ import type { ProcedureId, StepId } from '../../../../../shared/lab/ids.ts'
 import { stepLevels, type Place, type Step, type StepLevel } from '../../../../../shared/lab/model.ts'
 import { countSteps, numberOf, rowNumbers } from '../../../../../shared/procedure/rows/numbers.ts'
 import {
+  chosenRows,
   landingBehind,
   levelBehind,
   moveOf,
+  moveOfRows,
   neighbourBehind,
+  neighbourOfRows,
 } from '../../../../../shared/procedure/rows/order.ts'
 import { nameOfPlace, placesIn } from '../../../../../shared/distil/landing.ts'
 import { stepLinksIn, withPresentNumbers } from '../../../../../shared/procedure/rows/step-links.ts'
@@ -229,4 +232,74 @@ test('a place is named by the row that it comes behind, with its number', () => 
     'Of the procedure itself: Closing checks',
     'Of the procedure itself: How to undo it all',
   ])
+})
+
+const anyTwo = fc.tuple(levels, fc.nat(39), fc.nat(39)).map(([list, a, b]) => {
+  const rows = rowsOf(list)
+  return { rows, from: rows[a % rows.length]!, to: rows[b % rows.length]! }
+})
+const idsOf = (rows: readonly Step[]): string[] => rows.map(({ id }) => id)
+
+test('rows that are chosen stand together, hold both ends and all that goes with each, and are the same from either end', () => {
+  fc.assert(
+    fc.property(anyTwo, ({ rows, from, to }) => {
+      const chosen = chosenRows(rows, from.id, to.id)
+      const at = rows.indexOf(chosen[0]!)
+      expect(chosen).toEqual(rows.slice(at, at + chosen.length))
+      expect(idsOf(chosen)).toEqual(expect.arrayContaining([from.id, to.id]))
+      for (const row of chosen)
+        expect(idsOf(chosen)).toEqual(expect.arrayContaining(idsOf(rowsUnder(rows, row))))
+      expect(chosenRows(rows, to.id, from.id)).toEqual(chosen)
+    }),
+  )
+  expect(chosenRows(rowsOf(['step']), 's0' as StepId, 'gone' as StepId)).toEqual([])
+})
+
+test('one row that is chosen goes where it would go by itself', () => {
+  fc.assert(
+    fc.property(anyTwo, fc.constantFrom(-1 as const, 1 as const), ({ rows, from, to }, by) => {
+      const own = chosenRows(rows, from.id, from.id)
+      expect(own).toEqual(rowsUnder(rows, from))
+      expect(neighbourOfRows(rows, own, by)?.id).toBe(neighbourBehind(rows, from, by)?.id)
+      expect(moveOfRows(rows, own, to)).toEqual(moveOf(rows, from, to))
+    }),
+  )
+})
+
+test('chosen rows move in their order, the others keep theirs, and no sub-step of another step is parted from it', () => {
+  const around = repeatableSurroundings()
+  fc.assert(
+    fc.property(anyTwo, fc.constantFrom(-1 as const, 1 as const), ({ rows, from, to }, by) => {
+      const chosen = chosenRows(rows, from.id, to.id)
+      const after = neighbourOfRows(rows, chosen, by)
+      fc.pre(after !== undefined)
+      const moving = new Set(chosen.map(({ id }) => id))
+      const change = moveSteps(around, rows, moving, moveOfRows(rows, chosen, after)?.after ?? after)
+      fc.pre(change !== null)
+      const moved = new Map(
+        change.operations.flatMap((one) =>
+          one.op === 'put' && one.table === 'steps' ? [[one.record.id, one.record] as const] : [],
+        ),
+      )
+      const next = rows.map((row) => moved.get(row.id) ?? row).sort(compareSteps)
+      expect(idsOf(next.filter(({ id }) => moving.has(id)))).toEqual(idsOf(chosen))
+      expect(idsOf(next.filter(({ id }) => !moving.has(id)))).toEqual(
+        idsOf(rows.filter(({ id }) => !moving.has(id))),
+      )
+      // One that stands under no step has nothing to be parted from.
+      const headOf = (list: readonly Step[], row: Step): Step | undefined =>
+        list
+          .slice(
+            0,
+            list.findIndex(({ id }) => id === row.id),
+          )
+          .findLast(({ level }) => level !== 'sub-step')
+      for (const row of rows) {
+        const head = headOf(rows, row)
+        if (row.level === 'sub-step' && head?.level === 'step' && !moving.has(row.id))
+          expect(headOf(next, row)?.id).toBe(head.id)
+      }
+    }),
+    { numRuns: 300 },
+  )
 })

@@ -1,0 +1,137 @@
+/** Several rows are chosen by keys and by the pointer, and moved or removed together by one act with one undo. */
+import type { Locator, Page } from '@playwright/test'
+import { violationsInBoth } from './support/axe.ts'
+import {
+  addStep,
+  beginProcedure,
+  beginProject,
+  chooseInMenu,
+  pane,
+  steps,
+  undoButton,
+} from './support/panes.ts'
+import { expect, test } from './support/test.ts'
+
+const rows = (page: Page): Locator => pane(page, 'Procedure').locator('.st-steps > li[data-step]')
+const picked = (page: Page): Locator => pane(page, 'Procedure').locator('.st-step--picked')
+const bar = (page: Page): Locator => page.getByRole('group', { name: 'The chosen rows' })
+/** The first words of each row, sections in brackets. */
+const words = (page: Page): Promise<string[]> =>
+  rows(page).evaluateAll((all) =>
+    all.map((row) => {
+      const text = row.querySelector('.st-part-read, .st-section-words')?.textContent?.trim() ?? ''
+      return row.classList.contains('st-row-section') ? `[${text}]` : text
+    }),
+  )
+
+async function addSection(page: Page, text: string): Promise<void> {
+  await chooseInMenu(
+    page,
+    pane(page, 'Procedure').getByRole('button', { name: 'Add…', exact: true }),
+    /^Section/,
+  )
+  await expect(pane(page, 'Procedure').locator('.cm-content')).toBeFocused()
+  await page.keyboard.insertText(text)
+  await page.keyboard.press('Escape')
+  await expect(pane(page, 'Procedure').locator('.cm-content')).toHaveCount(0)
+}
+
+test('fifty steps are chosen at once, moved and removed, and one undo brings each back', async ({
+  program,
+}) => {
+  test.setTimeout(120_000)
+  const { page } = program
+  await beginProject(page, 'Move the logger')
+  await beginProcedure(page, 'Move the logger')
+  const names = Array.from({ length: 50 }, (_, i) => `Look at lamp ${i + 1}`)
+  for (const name of names) await addStep(page, name)
+  await addSection(page, 'The end')
+  const before = [...names, '[The end]']
+  expect(await words(page)).toEqual(before)
+
+  await steps(page).first().focus()
+  await steps(page)
+    .nth(49)
+    .locator('.st-step-number')
+    .click({ modifiers: ['Shift'] })
+  await expect(bar(page)).toContainText('50 rows, step 1 to step 50')
+  await expect(picked(page)).toHaveCount(50)
+  await expect(steps(page).nth(49)).toBeFocused()
+  await page.keyboard.press('Alt+ArrowDown')
+  await expect.poll(() => words(page)).toEqual(['[The end]', ...names])
+  await expect(picked(page)).toHaveCount(50)
+  await undoButton(page).click()
+  await expect.poll(() => words(page)).toEqual(before)
+
+  // With the section too, there is no other place; removing them is one act.
+  await steps(page).first().focus()
+  await page.keyboard.press('Control+a')
+  await expect(bar(page)).toContainText('51 rows')
+  await expect(bar(page).getByRole('button', { name: 'Move down' })).toHaveAttribute('aria-disabled', 'true')
+  await page.keyboard.press('Delete')
+  await expect(rows(page)).toHaveCount(0)
+  await expect(page.locator('.st-notices')).toContainText('51 rows removed.')
+  await undoButton(page).click()
+  await expect.poll(() => words(page)).toEqual(before)
+  expect(program.complaints).toEqual([])
+})
+
+test('rows are chosen by Shift and arrows with all under them, by clicks, and by dragging one of them', async ({
+  start,
+}) => {
+  // So high that all rows are in view while one is dragged.
+  const program = await start({ size: { width: 1280, height: 1300 } })
+  const { page } = program
+  await beginProject(page, 'Move the logger')
+  await beginProcedure(page, 'Move the logger')
+  for (const name of ['A', 'B', 'C', 'D', 'E']) await addStep(page, name)
+  await steps(page).nth(2).focus()
+  await page.keyboard.press('Alt+ArrowRight')
+  await expect(steps(page).nth(2).locator('.st-step-number')).toHaveText('2.1')
+
+  // A and B take C along, which is a sub-step of B.
+  await steps(page).first().focus()
+  await page.keyboard.press('Shift+ArrowDown')
+  await expect(bar(page)).toContainText('3 rows, step 1 to step 2.1')
+  await expect(page.getByText('3 rows, step 1 to step 2.1 chosen.')).toBeAttached()
+  await expect(steps(page).nth(1)).toHaveAccessibleName('Step 2, chosen')
+  expect(await violationsInBoth(page)).toEqual([])
+  await page.keyboard.press('Alt+ArrowDown')
+  await expect.poll(() => words(page)).toEqual(['D', 'A', 'B', 'C', 'E'])
+  await expect(steps(page).nth(2)).toBeFocused()
+  await page.keyboard.press('Alt+ArrowDown')
+  await expect.poll(() => words(page)).toEqual(['D', 'E', 'A', 'B', 'C'])
+  await page.keyboard.press('Alt+ArrowDown')
+  await expect(page.getByText('They stand at the end.')).toBeAttached()
+  await bar(page).getByRole('button', { name: 'Move up' }).click()
+  await expect.poll(() => words(page)).toEqual(['D', 'A', 'B', 'C', 'E'])
+
+  // An arrow alone and Escape choose nothing any more; what is chosen is no concern of a text.
+  await steps(page).nth(1).focus()
+  await page.keyboard.press('Escape')
+  await expect(bar(page)).toHaveCount(0)
+  await page.keyboard.press('Delete')
+  await expect(rows(page)).toHaveCount(5)
+  await page.keyboard.press('Shift+ArrowUp')
+  await expect(bar(page)).toContainText('2 rows')
+  await page.keyboard.press('ArrowDown')
+  await expect(bar(page)).toHaveCount(0)
+
+  // The handle with Shift chooses, and dragged it takes all chosen rows along.
+  await steps(page).first().focus()
+  await steps(page)
+    .nth(1)
+    .getByRole('button', { name: 'Move step 2', exact: true })
+    .click({ modifiers: ['Shift'] })
+  await expect(bar(page)).toContainText('2 rows, step 1 to step 2')
+  const last = steps(page).nth(4)
+  const { height } = (await last.boundingBox())!
+  await steps(page)
+    .first()
+    .locator('.st-handle')
+    .dragTo(last, { targetPosition: { x: 60, y: height - 6 } })
+  await expect.poll(() => words(page)).toEqual(['B', 'C', 'E', 'D', 'A'])
+  await undoButton(page).click()
+  await expect.poll(() => words(page)).toEqual(['D', 'A', 'B', 'C', 'E'])
+  expect(program.complaints).toEqual([])
+})
