@@ -3,6 +3,7 @@ import { useMemo } from 'react'
 import { commandsOfEntry, outcomeOfEntry, type EntryCommand } from '../../../shared/journal/entry-commands.ts'
 import { commandsOf, type MarkdownCommand } from '../../../shared/journal/scrollback/commands.ts'
 import type { Entry, Mark, Outcome, Piece } from '../../../shared/lab/model.ts'
+import { remembered } from '../../../shared/lab/remembered.ts'
 import { useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { ProjectView } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -11,19 +12,13 @@ import { useEntryMarks, useText } from './useEntry.ts'
 
 const noPieces: readonly Piece[] = []
 const noMarks: readonly Mark[] = []
-const found = new Map<string, readonly MarkdownCommand[]>()
-const foundLimit = 2000
 
-/** The commands in a Markdown text, found once. */
-export function findCommands(text: string): readonly MarkdownCommand[] {
-  const known = found.get(text)
-  if (known) return known
-  const commands = commandsOf(text)
-  found.set(text, commands)
-  const oldest = found.keys().next()
-  if (found.size > foundLimit && !oldest.done) found.delete(oldest.value)
-  return commands
-}
+/** The commands in a Markdown text, found once, until something is struck out. */
+export const findCommands = remembered(
+  2000,
+  (text: string) => text,
+  (text): readonly MarkdownCommand[] => commandsOf(text),
+)
 
 type Facts = Pick<ProjectView, 'texts' | 'pieces' | 'marks'>
 
