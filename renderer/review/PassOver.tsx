@@ -24,6 +24,10 @@ export function PassOver({ procedure, finding }: PassOverProps) {
     // Opened again with a reason half written, as with the panel, it leaves the keyboard where it is.
     if (lineAround()?.contains(document.activeElement)) form.current?.querySelector('input')?.focus()
   }, [])
+  useEffect(() => {
+    // With its buttons, and with the sentence that says what is missing.
+    if (form.current?.contains(document.activeElement)) form.current.scrollIntoView({ block: 'nearest' })
+  }, [isAsked])
   const cancel = (): void => {
     lineAround()?.focus()
     endPassing()

@@ -8,7 +8,7 @@ import { Button } from '../ui/index.ts'
 import { hear } from './acts.ts'
 import { WordsAtFault } from './FindingItem.tsx'
 import type { Listed } from './listed.ts'
-import { nameOfRow } from './names.ts'
+import { namesOfRows } from './names.ts'
 import { useListKeyboard } from './useListKeyboard.ts'
 
 interface PassedOverProps {
@@ -19,6 +19,7 @@ interface PassedOverProps {
 
 export function PassedOver({ view, procedure, findings }: PassedOverProps) {
   const workspace = useWorkspace()
+  const nameOf = useMemo(() => namesOfRows(view, procedure), [view, procedure])
   const keys = useMemo(() => findings.map(({ key }) => key), [findings])
   const { stop, attributes } = useListKeyboard(keys, null)
   if (findings.length === 0) return null
@@ -42,7 +43,7 @@ export function PassedOver({ view, procedure, findings }: PassedOverProps) {
               }}
             >
               <p className="st-finding-rule">{getRule(finding.rule).name}</p>
-              <p className="st-finding-part">{nameOfRow(view, procedure, finding.step)}</p>
+              <p className="st-finding-part">{nameOf(finding.step)}</p>
               {finding.isStale ? null : <WordsAtFault view={view} finding={finding} />}
               <p className="st-finding-sentence">
                 <span className="st-finding-part">Reason: </span>

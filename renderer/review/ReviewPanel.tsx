@@ -9,7 +9,7 @@ import { Button, ErrorSentence, Kbd } from '../ui/index.ts'
 import { FilterByRule } from './FilterByRule.tsx'
 import { FindingItem } from './FindingItem.tsx'
 import { firstAt, groupByStep, type Listed, type ListedFinding } from './listed.ts'
-import { nameOfRow } from './names.ts'
+import { namesOfRows } from './names.ts'
 import { NothingOpen } from './NothingOpen.tsx'
 import { PassedOver } from './PassedOver.tsx'
 import { useListKeyboard } from './useListKeyboard.ts'
@@ -76,6 +76,10 @@ function Findings({ panel, view, procedure, listed: read }: FindingsProps) {
     () => (rule === null ? listed.open : listed.open.filter((one) => one.rule === rule)),
     [listed, rule],
   )
+  const groups = useMemo(() => {
+    const nameOf = namesOfRows(view, procedure)
+    return groupByStep(open).map((group) => ({ ...group, name: nameOf(group.step) }))
+  }, [open, view, procedure])
   const keys = useMemo(() => open.map(({ key }) => key), [open])
   const wanted = panel.at ? (firstAt(open, panel.at)?.key ?? null) : null
   const keyboard = useListKeyboard(keys, wanted)
@@ -106,9 +110,9 @@ function Findings({ panel, view, procedure, listed: read }: FindingsProps) {
         {...(open.length === 0 ? { 'data-first': true } : {})}
       >
         {read && open.length === 0 ? <NothingOpen listed={read} rule={rule} /> : null}
-        {groupByStep(open).map(({ step, findings }) => (
+        {groups.map(({ step, name, findings }) => (
           <section key={step ?? 'own'} className="st-review-group">
-            <h3 className="st-review-step">{nameOfRow(view, procedure, step)}</h3>
+            <h3 className="st-review-step">{name}</h3>
             <ul className="st-findings">
               {findings.map((finding) => (
                 <FindingItem
