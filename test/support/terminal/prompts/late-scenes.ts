@@ -8,10 +8,10 @@ import { answer, end, enter, prompt, python, sql, type Scene, type Step } from '
 const key = (sign: string): string => (sign === '\n' ? 'Enter' : sign === ';' ? '=\\;' : `=${sign}`)
 
 /** Typed sign by sign, so that the shell shows one at a time as it does for a person. */
-const typed = (line: string): Step => ({ keys: [...Array.from(line, key), 'Enter'] })
+export const typed = (line: string): Step => ({ keys: [...Array.from(line, key), 'Enter'] })
 
 /** Signs and named keys in turn: a text is typed sign by sign, a name in brackets (`[Up]`) is one key. */
-const hands = (text: string): Step => ({
+export const hands = (text: string): Step => ({
   keys: text.split(/(\[[A-Z][A-Za-z-]*\])/u).flatMap((part) => {
     const named = /^\[([A-Z][A-Za-z-]*)\]$/u.exec(part)
     return named?.[1] === undefined ? Array.from(part, key) : [named[1]]
@@ -19,13 +19,13 @@ const hands = (text: string): Step => ({
 })
 
 /** Put in at once as a terminal does it where the shell asked for bracketed paste; then Enter. */
-const pasted = (text: string): Step => ({
+export const pasted = (text: string): Step => ({
   keys: [`=\u001B[200~${text.replaceAll('\n', '\r')}\u001B[201~`, 'Enter'],
 })
 
-const branch = String.raw`branch_() { local b; b=$(git symbolic-ref --short HEAD 2>/dev/null) || return 0; printf '%s' "$1$b$2"; }`
+export const branch = String.raw`branch_() { local b; b=$(git symbolic-ref --short HEAD 2>/dev/null) || return 0; printf '%s' "$1$b$2"; }`
 
-const zshFor = (user: string, lines: string): string => String.raw`cat > /home/${user}/.zshrc <<END
+export const zshFor = (user: string, lines: string): string => String.raw`cat > /home/${user}/.zshrc <<END
 preexec() { print -rn -- zsh$'\0'\$USERNAME$'\0'\$HOST$'\0'\$PWD$'\0'"\$1"$'\0' >> $work/truth }
 END
 cat >> /home/${user}/.zshrc <<'END'
@@ -39,7 +39,7 @@ chown ${user} /home/${user}/.zshrc
 `
 
 /** Programs of the staged machine: a service manager with its log, and a sender that shows how far it is. */
-const tools = String.raw`git config --system --add safe.directory '*'
+export const tools = String.raw`git config --system --add safe.directory '*'
 echo 'Defaults secure_path="/opt/bin:/usr/local/sbin:/usr/local/bin:/usr/sbin:/usr/bin:/sbin:/bin"' > /etc/sudoers.d/paths
 mkdir -p /opt/bin /opt/log
 cat > /opt/bin/systemctl <<'END'

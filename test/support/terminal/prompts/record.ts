@@ -1,7 +1,8 @@
 /**
- * Records the sessions of `scenes.ts`, `frozen-scenes.ts` and `late-scenes.ts` with util-linux `script`, each on a small staged machine (stage.sh):
- * `npx tsx test/support/terminal/prompts/record.ts [name…]`. Needs root, unshare, tmux, script, bash, zsh, sshd, sudo,
- * sqlite3 and git. Keys go through tmux; the shells write what they run, and this file what it typed at inner prompts.
+ * Records the sessions of `scenes.ts`, `frozen-scenes.ts`, `late-scenes.ts` and `later-scenes.ts` with util-linux
+ * `script`, each on a small staged machine (stage.sh): `npx tsx test/support/terminal/prompts/record.ts [name…]`. Needs
+ * root, unshare, tmux, script, bash, zsh, fish, sshd, sudo, sqlite3 and git. Keys go through tmux; the shells write what
+ * they run, and this file what it typed at inner prompts.
  */
 import { execFileSync, spawn } from 'node:child_process'
 import {
@@ -19,11 +20,12 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { frozenScenes } from './frozen-scenes.ts'
 import { lateScenes } from './late-scenes.ts'
+import { laterScenes } from './later-scenes.ts'
 import { scenes, type Scene, type Step } from './scenes.ts'
 
 /** One command as its shell wrote it down, or as it was typed at a prompt within. */
 export interface TrueCommand {
-  /** `bash` and `zsh` wrote it themselves before they ran it; for all else it is what was typed. */
+  /** `bash`, `zsh` and `fish` wrote it themselves before they ran it; for all else it is what was typed. */
   readonly by: string
   readonly user: string | null
   readonly host: string | null
@@ -118,7 +120,7 @@ function keep(scene: Scene, work: string): void {
 }
 
 const chosen = process.argv.slice(2)
-for (const scene of [...scenes, ...frozenScenes, ...lateScenes].filter(
+for (const scene of [...scenes, ...frozenScenes, ...lateScenes, ...laterScenes].filter(
   ({ name }) => chosen.length === 0 || chosen.includes(name),
 ))
   await record(scene)
