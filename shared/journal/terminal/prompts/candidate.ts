@@ -36,6 +36,11 @@ export interface Candidate {
 
 const usualSigns = '$#%>'
 const rareSigns = '❯➜λ»›▶⟩→⇒⟫❱➤ᐅ▸'
+const openers = new Map([
+  ['›', '‹'],
+  ['»', '«'],
+  ['⟩', '⟨'],
+])
 const signAt = new RegExp(`([${usualSigns}])\\1?(?=\\s|$)|[${rareSigns}](?=\\s|$)`, 'gu')
 /** Behind a colon it is a folder and its branch. */
 const account = /(?<![\w.:/-])[\w.-]+@[\w.-]+/u
@@ -61,6 +66,9 @@ export function candidatesOf(text: string): Candidate[] {
   for (const { 0: sign, index } of head.matchAll(signAt)) {
     // A sign three times, as `###` and `>>>`, is a heading, a quotation, or Python's own.
     if (usualSigns.includes(sign[0] ?? '') && head[index - 1] === sign[0]) continue
+    // What closes a bracket ends no prompt.
+    const opener = openers.get(sign)
+    if (opener !== undefined && head.slice(0, index).includes(opener)) continue
     // A sign that is set in is a code block's, or a quotation's.
     if (index > 0 && head.slice(0, index).trim() === '') continue
     found.push(candidateAt(text, index, sign))

@@ -1,7 +1,6 @@
 /** How much speaks for each kind of prompt: its form, how often it recurs, and whether commands follow it. */
 import { commandLikelihood } from '../../../shell/likely.ts'
 import type { Candidate, Form } from './candidate.ts'
-import { headKey } from './heads.ts'
 import type { Noted } from './noted.ts'
 
 /** What was counted of one key. */
@@ -88,7 +87,7 @@ export class Counting {
     for (const candidate of line.candidates) {
       const counts = this.maybeOwn(candidate)
       if (!counts) continue
-      count(counts, candidate, line.before)
+      count(counts, candidate, line.head)
       if (line.isEdited === true) counts.edited++
       const verdict = verdictFrom(counts)
       const { key } = candidate
@@ -120,7 +119,7 @@ export class Counting {
   }
 }
 
-function count(counts: Counts, candidate: Candidate, above: string): void {
+function count(counts: Counts, candidate: Candidate, key: string): void {
   const { form, literal, length } = candidate
   const gap = gapIn(candidate.rest)
   const rest = gap === -1 ? candidate.rest : candidate.rest.slice(0, gap)
@@ -133,7 +132,6 @@ function count(counts: Counts, candidate: Candidate, above: string): void {
   }
   const times = add(counts.literals, literal)
   if (times > 1) counts.recurring += times === 2 ? 2 : 1
-  const key = headKey(above)
   if (key === '') return
   add(counts.heads, key)
   counts.head = better(counts.heads, counts.head, key)

@@ -48,7 +48,7 @@ export function extend(reading: Reading, lines: readonly ScreenLine[]): Reading 
     const above = window.at(-1)
     const isNext = above?.n === n - 1
     if (isNext) window[window.length - 1] = { ...above, after: withoutRight(line) }
-    const noted = maybeNoted(n, line, lastText, isNext && above.isFull)
+    const noted = maybeNoted(n, line, lastText, isNext ? above : null)
     lastText = withoutRight(line)
     n++
     if (!noted) continue

@@ -2,7 +2,7 @@
 import { commandLikelihood } from '../../../shell/likely.ts'
 import { candidatesOf, placeAt, type Candidate } from './candidate.ts'
 import { verdictOn, type Verdicts, type Verdict } from './clusters.ts'
-import { headKey } from './heads.ts'
+import { EDITED_HEAD, headKey } from './heads.ts'
 import { isNamed, isOf, placeBehind, placeOfHead, type Level, type ShellLevel } from './level.ts'
 import type { PromptedCommand, PromptPlace } from './line.ts'
 import type { Noted } from './noted.ts'
@@ -46,7 +46,7 @@ export function maybeMet(
 ): Met | null {
   const isPrompt = (key: string): boolean => verdictOn(verdicts, key).isPrompt
   const { levels } = session
-  if (isHeadOfNext(line, verdicts)) return null
+  if (isHeadOfNext(line, verdicts) || isHeadOf(levels.at(-1), line)) return null
   const renamed = maybeRenamed(levels, last, line) ?? maybeBehindOutput(session, line, isPrompt)
   if (renamed) return renamed
   for (let depth = levels.length; depth > 0; depth--) {
@@ -73,9 +73,16 @@ export function maybeAgain(
 }
 
 /** Whether a line is the upper one of a prompt whose lower one stands behind it. */
-function isHeadOfNext({ text, after }: Noted, verdicts: Verdicts): boolean {
-  const key = after === null ? '' : headKey(text)
+function isHeadOfNext({ text, after, isEdited, editedAt }: Noted, verdicts: Verdicts): boolean {
+  const own = isEdited === true ? text.slice(editedAt ?? 0) : text
+  const key = after === null ? '' : headKey(own) || (isEdited === true ? EDITED_HEAD : '')
   return key !== '' && candidatesOf(after ?? '').some((one) => verdictOn(verdicts, one.key).head === key)
+}
+
+/** Whether a line is the upper one of the prompt that the session is at, whatever a search in the history put below it. */
+function isHeadOf(level: Level | undefined, { text, isEdited, editedAt }: Noted): boolean {
+  if (level?.kind !== 'shell' || level.head === null || level.head === EDITED_HEAD) return false
+  return isEdited === true && headKey(text.slice(editedAt ?? 0)) === level.head
 }
 
 /** The first prompt of a program that was given another one just now. */
@@ -120,8 +127,7 @@ function maybeKnown(
       isBack ? !mayComeBack(session, level, last, line) : !isPlausible(level, candidate, session, last, line)
     )
       continue
-    // Of two lines the editor is switched on in the upper or in the lower one, as the cursor happens to stand.
-    const isEdited = level.head === null && (level.isEdited || line.isEdited === true)
+    const isEdited = level.isEdited || atEditor(level.head, line) === true
     const edge = line.edge === null && isRoomy(level, line) ? null : level.edge
     const edited = { ...level, isEdited, edge, met: level.met + 1 }
     const place = joinPlaces(placeAt(candidate), level.around)
@@ -142,8 +148,16 @@ function isRestyled(
   return leadsOf(last).opening === null && !leadsBack(last, line)
 }
 
+/**
+ * Whether an editor was on at a prompt; undefined where that is not known. Of two lines it is switched on in the upper or in
+ * the lower one, as the cursor happens to stand.
+ */
+function atEditor(head: string | null, { isEdited, isTyped }: Noted): boolean | undefined {
+  return isEdited === undefined || head === null ? isEdited : isTyped
+}
+
 const hasItsHead = (level: ShellLevel, line: Noted): boolean =>
-  level.head === null || headKey(line.before) === level.head
+  level.head === null || line.head === level.head
 
 function leadsBack(last: PromptedCommand | undefined, line: Noted): boolean {
   if (last && isEnding(last.command)) return true
@@ -159,7 +173,7 @@ function mayComeBack(
   line: Noted,
 ): boolean {
   if (leadsBack(last, line)) return true
-  if (level.isEdited && line.isEdited === false) return false
+  if (level.isEdited && atEditor(level.head, line) === false) return false
   if (level.form === 'bare' || session.isFenced) return false
   return session.levels.at(-1)?.kind === 'inner' || level.form !== 'account' || !isPrinted(last)
 }
@@ -183,8 +197,9 @@ function isPlausible(
   last: PromptedCommand | undefined,
   line: Noted,
 ): boolean {
-  if (line.isEdited === true) return true
-  if (level.isEdited && line.isEdited === false) return false
+  const isAtEditor = atEditor(level.head, line)
+  if (isAtEditor === true) return true
+  if (level.isEdited && isAtEditor === false) return false
   if (level.form !== 'bare' || level.head !== null) return true
   if (session.isFenced) return false
   const { rest } = candidate
@@ -282,7 +297,7 @@ function maybeNew(
     const isOpened = opening?.kind === 'shell' && verdict.isPossible && isSelfEvident(candidate)
     if (!isFirst && !isOpened && !isStrong(candidate, verdict, session, last)) continue
     const head = verdict.head ?? loneHead(candidate, line, verdict)
-    if (head !== null && headKey(line.before) !== head) continue
+    if (head !== null && line.head !== head) continue
     const around = last && top ? placeBehind(last.command, last.place) : placeOfHead(null)
     const level: ShellLevel = {
       kind: 'shell',
@@ -294,7 +309,7 @@ function maybeNew(
       anchor: candidate.anchor,
       shape: candidate.leadShape,
       head,
-      isEdited: head === null && line.isEdited === true,
+      isEdited: atEditor(head, line) === true,
       edge: line.edge,
       met: 1,
       further: null,
@@ -313,7 +328,7 @@ function maybeNew(
 function loneHead(candidate: Candidate, line: Noted, verdict: Verdict): string | null {
   if (candidate.form !== 'bare' && candidate.form !== 'sign') return null
   if (!verdict.isLone || !/[\w.-]+@[\w.-]+/u.test(line.before)) return null
-  const key = headKey(line.before)
+  const key = line.head
   return key === '' ? null : key
 }
 

@@ -1,5 +1,6 @@
 /** Lines worth keeping: those that may begin with a prompt, go on with a command, or fence a text. */
 import { candidatesOf, editedCandidatesOf, type Candidate } from './candidate.ts'
+import { EDITED_HEAD, headKey } from './heads.ts'
 import type { ScreenLine } from './line.ts'
 import { innerPrompts } from './programs.ts'
 
@@ -7,6 +8,10 @@ export interface Noted {
   readonly n: number
   readonly text: string
   readonly before: string
+  /** What the line above is as the upper line of a prompt; empty where it is none. */
+  readonly head: string
+  /** The end of an output without a line end that stands before that upper line, in it. */
+  readonly beforeHead: string
   /** The line behind it, null while there is none. */
   readonly after: string | null
   readonly isEdited: boolean | undefined
@@ -53,8 +58,14 @@ export function beforeExpansion(command: string): string | null {
   return at === -1 ? null : command.slice(0, at)
 }
 
-/** The line as it is kept, null where it is of no interest. Behind a full line, any is. */
-export function maybeNoted(n: number, line: ScreenLine, before: string, isBehindFull: boolean): Noted | null {
+/**
+ * The line as it is kept, null where it is of no interest. Behind a full line, any is.
+ * @param above the line directly above, where it was kept
+ */
+export function maybeNoted(n: number, line: ScreenLine, before: string, above: Noted | null): Noted | null {
+  const isBehindFull = above?.isFull === true
+  const isBehindEdited = line.isTyped === true && line.isEdited === false && above?.isEdited === true
+  const headFrom = isBehindEdited ? (above.editedAt ?? 0) : 0
   const { isEdited } = line
   const text = withoutRight(line)
   const candidates = isEdited === true ? editedCandidatesOf(text, line.editedAt ?? 0) : candidatesOf(text)
@@ -71,6 +82,8 @@ export function maybeNoted(n: number, line: ScreenLine, before: string, isBehind
         n,
         text,
         before,
+        head: headKey(before.slice(headFrom)) || (isBehindEdited ? EDITED_HEAD : ''),
+        beforeHead: before.slice(0, headFrom),
         after: null,
         isEdited,
         editedAt: line.editedAt ?? null,

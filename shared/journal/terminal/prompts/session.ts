@@ -2,7 +2,6 @@
 import { isComplete } from '../../../shell/commands.ts'
 import { candidatesOf } from './candidate.ts'
 import { gapIn, verdictOn, type Verdicts } from './clusters.ts'
-import { headKey } from './heads.ts'
 import { placeOfHead, type Level, type ShellLevel } from './level.ts'
 import type { PromptedCommand } from './line.ts'
 import { maybeAgain, maybeMet, type Met, type Standing } from './meeting.ts'
@@ -15,11 +14,20 @@ export interface Session extends Standing {
   readonly found: readonly PromptedCommand[]
   /** Whether the last line that was read of a command reaches the window's edge. */
   readonly isFull: boolean
+  /** Blanks at that edge that belong to what was typed. */
+  readonly tail: string
   /** The last line of what is edited since the last prompt; null where no editor is known to be on. */
   readonly editedTo: number | null
 }
 
-export const newSession: Session = { levels: [], found: [], isFenced: false, isFull: false, editedTo: null }
+export const newSession: Session = {
+  levels: [],
+  found: [],
+  isFenced: false,
+  isFull: false,
+  tail: '',
+  editedTo: null,
+}
 
 /** The session behind one more line. `found` is added to, so a session must not be gone on with twice. */
 export function readNoted(before: Session, noted: Noted, verdicts: Verdicts): Session {
@@ -58,7 +66,7 @@ function withoutEdge(line: Noted, verdicts: Verdicts): Noted {
 
 function begin(session: Session, { levels, candidate, before }: Met, line: Noted): Session {
   const level = levels.at(-1)
-  const hasHead = level?.kind === 'shell' && level.head !== null && headKey(line.before) === level.head
+  const hasHead = level?.kind === 'shell' && level.head !== null && line.head === level.head
   const from = hasHead ? line.n - 1 : line.n
   const command = typedIn(candidate.rest, level)
   const found = closeLast(session.found, from)
@@ -69,13 +77,16 @@ function begin(session: Session, { levels, candidate, before }: Met, line: Noted
     outputTo: null,
     command,
     typed: candidate.rest.trim(),
-    before,
-    place: hasHead ? joinPlaces(placeOfHead(line.before), candidate.place) : candidate.place,
+    before: hasHead ? line.beforeHead : before,
+    place: hasHead
+      ? joinPlaces(placeOfHead(line.before.slice(line.beforeHead.length)), candidate.place)
+      : candidate.place,
     within: level?.kind === 'inner' ? level.prompt.name : null,
     isUnfinished: level?.kind === 'shell' && command !== '' && !isComplete(command),
   })
   const editedTo = line.isTyped ? line.n : null
-  return { levels, found, isFenced: false, isFull: line.isFull && command !== '', editedTo }
+  const isFull = line.isFull && command !== ''
+  return { levels, found, isFenced: false, isFull, tail: isFull ? tailOf(candidate.rest) : '', editedTo }
 }
 
 /** An editor that lists how a word may go on draws its prompt anew: what stood at the one before was not run. */
@@ -91,7 +102,10 @@ const mostPasted = 500
 function joinLine(session: Session, last: PromptedCommand, line: Noted): Session {
   const isShell = session.levels.at(-1)?.kind === 'shell'
   if (!isShell || last.command === '' || line.n - last.typedFrom.line > mostPasted) return session
-  const command = typedIn(`${last.command}\n${line.text}`, session.levels.at(-1))
+  // fish sets further lines in as far as its prompt goes.
+  const indent = ' '.repeat(last.typedFrom.column)
+  const text = line.text.startsWith(indent) ? line.text.slice(indent.length) : line.text
+  const command = typedIn(`${last.command}\n${text}`, session.levels.at(-1))
   const found = session.found as PromptedCommand[]
   const isUnfinished = command !== '' && !isComplete(command)
   found[found.length - 1] = { ...last, command, outputFrom: line.n + 1, isUnfinished }
@@ -119,12 +133,15 @@ function isRowOf({ isFull, levels }: Session, last: PromptedCommand, line: Noted
 /** The session with one more row of the last command, which the editor had moved to by itself. */
 function joinRow(session: Session, last: PromptedCommand, line: Noted): Session {
   const level = session.levels.at(-1)
-  const command = typedIn(last.command + line.text, level)
+  const command = typedIn(last.command + session.tail + line.text, level)
   const isUnfinished = level?.kind === 'shell' && command !== '' && !isComplete(command)
   const found = session.found as PromptedCommand[]
   found[found.length - 1] = { ...last, command, outputFrom: line.n + 1, isUnfinished }
-  return { ...session, isFull: line.isFull }
+  return { ...session, isFull: line.isFull, tail: tailOf(line.text) }
 }
+
+/** The blanks behind a text. */
+const tailOf = (text: string): string => text.slice(text.trimEnd().length)
 
 /** What was typed: nothing where it was given up, and nothing where a shell reads a remark only. */
 function typedIn(rest: string, level: Level | undefined): string {

@@ -62,3 +62,25 @@ it('a prompt behind an output without a line end begins where the editor was swi
     line('clock> ', 'id', 'uid=0\n')
   expect(await found(log)).toEqual(['printf "%d" 12', 'uptime', 'date', 'id'])
 })
+
+/** As readline writes a prompt of two lines: on before the upper one. */
+const two = (n: number, typed: string, output = ''): string =>
+  `${ON}mira@desk /srv/logger ‹main› 13:03:0${n}\r\r\n[${n % 2}]$ ${typed}\r\n${OFF}${output.replaceAll('\n', '\r\n')}`
+
+it('of a prompt of two lines the upper one is no command, whatever brackets stand in it, nor what an output quotes of such prompts', async () => {
+  const quoted = 'mira@desk /srv/logger ‹main› 21:40:31\n[0]$ git switch calm\n'
+  const log =
+    two(1, 'git pull') +
+    two(2, 'cat docs/evening.txt', quoted) +
+    two(3, 'printf well.', 'well.') +
+    two(4, 'uptime', 'up\n') +
+    two(5, 'exit')
+  expect(await found(log)).toEqual(['git pull', 'cat docs/evening.txt', 'printf well.', 'uptime', 'exit'])
+})
+
+it('a blank in the last column of a row that is edited stays in the command', async () => {
+  const typed = `echo ${'x'.repeat(61)} `
+  const log = `${ON}mira@desk:~$ ${typed}\r\nyz\r\n${OFF}` + line('mira@desk:~$ ', 'exit')
+  expect(typed.length + 'mira@desk:~$ '.length).toBe(80)
+  expect(await found(log)).toEqual([`${typed}yz`, 'exit'])
+})
