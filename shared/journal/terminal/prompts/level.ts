@@ -20,6 +20,8 @@ export interface ShellLevel extends Common {
   readonly lead: number
   /** Their shape. */
   readonly shape: string
+  /** Other shapes that they had: how the last command ended comes and goes. */
+  readonly shapes: readonly string[]
   /** How the upper line begins, null where there is one line. */
   readonly head: string | null
   /** How long the lines of all its prompts are, by a second prompt at the right edge; null where one had none. */
@@ -43,12 +45,15 @@ export type Level = ShellLevel | InnerLevel
 export function isOf(level: ShellLevel, candidate: Candidate, isPrompt: (key: string) => boolean): boolean {
   if (level.sign !== candidate.sign) return false
   if (level.form === 'account' || candidate.form === 'account')
-    return level.identity === candidate.identity && level.shape === candidate.leadShape
+    return level.identity === candidate.identity && hasLead(level, candidate)
   if (level.key === candidate.key) return level.identity === candidate.identity
   if (!isPrompt(candidate.key)) return false
   if (level.form === 'folder' && candidate.form === 'folder') return true
   return level.anchor !== '' && level.anchor === candidate.anchor
 }
+
+const hasLead = ({ shape, shapes }: ShellLevel, { leadShape }: Candidate): boolean =>
+  shape === leadShape || shapes.includes(leadShape)
 
 export function isNamed(name: string): InnerPrompt | null {
   return innerPrompts.find((inner) => inner.name === name) ?? null

@@ -298,6 +298,7 @@ function maybeNew(
     if (!isFirst && !isOpened && !isStrong(candidate, verdict, session, last)) continue
     const head = verdict.head ?? loneHead(candidate, line, verdict)
     if (head !== null && line.head !== head) continue
+    const same = opening?.kind === 'shell' ? null : maybeSameAccount(top, candidate)
     const around = last && top ? placeBehind(last.command, last.place) : placeOfHead(null)
     const level: ShellLevel = {
       kind: 'shell',
@@ -308,6 +309,7 @@ function maybeNew(
       lead: Math.max(0, line.text.indexOf(candidate.identity)),
       anchor: candidate.anchor,
       shape: candidate.leadShape,
+      shapes: same ? [same.shape, ...same.shapes] : [],
       head,
       isEdited: atEditor(head, line) === true,
       edge: line.edge,
@@ -316,12 +318,18 @@ function maybeNew(
       around,
     }
     return {
-      levels: [...session.levels, level],
+      levels: [...(same ? session.levels.slice(0, -1) : session.levels), level],
       candidate: { rest: candidate.rest, place: joinPlaces(placeAt(candidate), around) },
       before: '',
     }
   }
   return null
+}
+
+/** The shell that the session is at, where the prompt is its own but for what stands before the account. */
+function maybeSameAccount(top: Level | undefined, candidate: Candidate): ShellLevel | null {
+  if (top?.kind !== 'shell' || candidate.form !== 'account' || top.form !== 'account') return null
+  return top.identity === candidate.identity && top.sign === candidate.sign ? top : null
 }
 
 /** A prompt met once, whose upper line names an account. */

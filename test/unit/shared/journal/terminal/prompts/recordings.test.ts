@@ -63,7 +63,7 @@ holdBounds('from the bytes', sessions, 0.94, 0.02, async ({ name, log, truth }) 
 const withSigns = sessions.filter(({ name }) => !signless.has(name))
 
 // Nor does a text tell what an output quotes of another session. Where a long command was edited, the text does not tell that two rows are one.
-holdBounds('from the text alone', withSigns, 0.65, 0.05, async ({ log, truth }) => {
+holdBounds('from the text alone', withSigns, 0.85, 0.05, async ({ log, truth }) => {
   const prompts = promptsOf(learnPrompts((await readLines(log)).map((text) => ({ text }))))
   return agreement(
     truth,
