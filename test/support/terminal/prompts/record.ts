@@ -1,5 +1,5 @@
 /**
- * Records the sessions of `scenes.ts`, `frozen-scenes.ts`, `late-scenes.ts` and `later-scenes.ts` with util-linux
+ * Records the sessions of `scenes.ts`, `frozen-scenes.ts`, `late-scenes.ts`, `later-scenes.ts` and `last-scenes.ts` with util-linux
  * `script`, each on a small staged machine (stage.sh): `npx tsx test/support/terminal/prompts/record.ts [name…]`. Needs
  * root, unshare, tmux, script, bash, zsh, fish, sshd, sudo, sqlite3 and git. Keys go through tmux; the shells write what
  * they run, and this file what it typed at inner prompts.
@@ -21,6 +21,7 @@ import { join } from 'node:path'
 import { frozenScenes } from './frozen-scenes.ts'
 import { lateScenes } from './late-scenes.ts'
 import { laterScenes } from './later-scenes.ts'
+import { lastScenes } from './last-scenes.ts'
 import { scenes, type Scene, type Step } from './scenes.ts'
 
 /** One command as its shell wrote it down, or as it was typed at a prompt within. */
@@ -120,7 +121,7 @@ function keep(scene: Scene, work: string): void {
 }
 
 const chosen = process.argv.slice(2)
-for (const scene of [...scenes, ...frozenScenes, ...lateScenes, ...laterScenes].filter(
+for (const scene of [...scenes, ...frozenScenes, ...lateScenes, ...laterScenes, ...lastScenes].filter(
   ({ name }) => chosen.length === 0 || chosen.includes(name),
 ))
   await record(scene)
