@@ -48,6 +48,12 @@ export function recordedSessions(): Recorded[] {
   return [...own, ...others]
 }
 
+/**
+ * Whether a session was recorded to see how the reader fares on what its authors had not seen. There a text alone tells less:
+ * they wrap more, and their outputs quote more of other sessions.
+ */
+export const isExamination = ({ name }: Recorded): boolean => /^late[2-4]-/u.test(name)
+
 /** What a finished log gives. */
 export async function readLog(name: string, log: Uint8Array): Promise<FoundCommand[]> {
   const found: FoundCommand[] = []
