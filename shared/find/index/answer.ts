@@ -1,0 +1,45 @@
+/** What a search answers. */
+import type { FoundThing } from '../document.ts'
+
+export interface FindAnswer {
+  /** Best first; equal scores in the order of ids. */
+  readonly hits: readonly FindHit[]
+  /** How many documents fit at all, by thing. */
+  readonly counts: ReadonlyMap<FoundThing, number>
+  /** How the words were taken: what a text's words must be to be marked. */
+  readonly taken: TakenQuery
+}
+
+export interface FindHit {
+  readonly id: string
+  readonly thing: FoundThing
+  /** BM25 over the words, see the README; 0 where only filters were given. Comparable within one answer alone. */
+  readonly score: number
+  readonly moment: number | null
+}
+
+/** The query's words and phrases with all that stood in for them. A plain value that can be sent to the page. */
+export interface TakenQuery {
+  readonly words: readonly TakenWord[]
+  /** Each phrase by the forms of its words; see the token's forms. */
+  readonly phrases: readonly (readonly string[])[]
+}
+
+export interface TakenWord {
+  readonly written: string
+  /** Folded forms that count as the word itself: it and, for a technical word, its parts. */
+  readonly forms: readonly string[]
+  /** Stems of the forms that are words of letters. */
+  readonly stems: readonly string[]
+  /** The folded beginning, where the word was still being typed. */
+  readonly beginning: string | null
+  /** Words of the lab that were taken for a misspelling's right spelling. */
+  readonly respelt: readonly string[]
+}
+
+export interface SearchOptions {
+  /** At most so many hits. */
+  readonly limit: number
+  /** Newest first instead of best first; for "everything that touched this path, in order". */
+  readonly order?: 'best' | 'oldest' | 'newest'
+}
