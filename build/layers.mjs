@@ -32,6 +32,7 @@ const purePackages = new Set([
   'pdfjs-dist',
   'postal-mime',
   're2js',
+  'stemmer',
   'syllable',
   'unbash',
   'unist-util-visit',
