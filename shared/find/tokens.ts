@@ -26,32 +26,41 @@ const possessive = /['’]s?$/u
 const borders = /[^\p{L}\p{N}\p{M}]+|(?<=\p{Ll})(?=\p{Lu})|(?<=\p{L})(?=\p{N})|(?<=\p{N})(?=\p{L})/u
 const versionNumber = /^v?(\d+(?:\.\d+)+)/u
 
-/** What a run of characters holds: its word, and where in the run that starts. */
-type Word = Pick<Token, 'written' | 'terms'> & { readonly at: number }
+/** A word as it stands in a text. */
+export type PlacedWord = Pick<Token, 'written' | 'start' | 'end'>
 
 /** The tokens of a text in text order. Unicode compatibility forms (NFKC) count as the same word. */
 export function toTokens(text: string): Token[] {
-  const tokens: Token[] = []
-  // To read a run is far dearer than to find it again, and most runs stand in a text more than once.
-  const known = new Map<string, Word | null>()
-  for (const match of text.matchAll(run)) {
-    const characters = match[0]
-    let word = known.get(characters)
-    if (word === undefined) known.set(characters, (word = wordIn(characters)))
-    if (word === null) continue
-    const { written, terms, at } = word
-    const start = match.index + at
-    tokens.push({ written, terms, start, end: start + written.length })
-  }
-  return tokens
+  // To read a word is far dearer than to find it again, and most words stand in a text more than once.
+  const known = new Map<string, readonly string[]>()
+  return toWords(text).map(({ written, start, end }) => {
+    let terms = known.get(written)
+    if (terms === undefined) known.set(written, (terms = termsOfWord(written)))
+    return { written, terms, start, end }
+  })
 }
 
-function wordIn(characters: string): Word | null {
-  const [before, after] = bordersOf(characters)
-  const written = characters.slice(before, after).replace(possessive, '')
-  if (written === '' || written.length > LONGEST_TOKEN) return null
-  return { written, terms: termsOfWord(written), at: before }
+/** The words of a text in text order, technical ones whole. */
+export function toWords(text: string): PlacedWord[] {
+  const words: PlacedWord[] = []
+  for (const match of text.matchAll(run)) {
+    const characters = match[0]
+    if (plainWord.test(characters)) {
+      if (characters.length <= LONGEST_TOKEN)
+        words.push({ written: characters, start: match.index, end: match.index + characters.length })
+      continue
+    }
+    const [before, after] = bordersOf(characters)
+    const written = characters.slice(before, after).replace(possessive, '')
+    if (written === '' || written.length > LONGEST_TOKEN) continue
+    const start = match.index + before
+    words.push({ written, start, end: start + written.length })
+  }
+  return words
 }
+
+/** A run that is a word as it is, as most are. */
+const plainWord = /^[A-Za-z0-9]+$/
 
 /** Where in a run of characters its word starts and ends, without the punctuation around it; the same twice for no word. */
 function bordersOf(characters: string): [number, number] {

@@ -20,20 +20,20 @@ export interface FindHit {
 
 /** The query's words and phrases with all that stood in for them. A plain value that can be sent to the page. */
 export interface TakenQuery {
+  /** Technical words also by their parts. */
   readonly words: readonly TakenWord[]
-  /** Each phrase by the forms of its words; see the token's forms. */
+  /** Each phrase by the folded forms of its words. */
   readonly phrases: readonly (readonly string[])[]
 }
 
 export interface TakenWord {
-  readonly written: string
-  /** Folded forms that count as the word itself: it and, for a technical word, its parts. */
-  readonly forms: readonly string[]
-  /** Stems of the forms that are words of letters. */
-  readonly stems: readonly string[]
-  /** The folded beginning, where the word was still being typed. */
-  readonly beginning: string | null
-  /** Words of the lab that were taken for a misspelling's right spelling. */
+  /** Folded. */
+  readonly form: string
+  /** Words of the same stem count as the word itself; null for one that has none. */
+  readonly stem: string | null
+  /** It was still being typed: longer words that begin so count as well. */
+  readonly isBeginning: boolean
+  /** Words of the lab that were taken for its right spelling, folded; mostly none. */
   readonly respelt: readonly string[]
 }
 
