@@ -15,6 +15,8 @@ export interface AskedTerm {
   readonly mostWrong: 0 | 1 | 2
   /** How often it stands in the query. */
   times: number
+  /** It stands in phrases alone, and is not marked outside of them. */
+  isOfPhrase: boolean
 }
 
 /** The words of a phrase: whole forms, each with how many places it stands behind the first. */
@@ -36,14 +38,18 @@ export function toAskedTerms({ words, phrases }: FindQuery): AskedTerm[] {
   const terms = new Map<string, AskedTerm>()
   const all = [
     ...words.flatMap(termsOfWord),
-    ...phrases.flatMap(({ written }) => toWords(written).map((word) => exactTerm(fold(word.written)))),
+    ...phrases.flatMap(({ written }) =>
+      toWords(written).map((word) => ({ ...exactTerm(fold(word.written)), isOfPhrase: true })),
+    ),
   ]
   const saying = all.filter(({ form }) => !unsaying.has(form))
   for (const term of saying.length > 0 ? saying : all) {
     const key = `${term.form} ${term.isBeginning}`
     const same = terms.get(key)
-    if (same) same.times++
-    else terms.set(key, term)
+    if (same) {
+      same.times++
+      same.isOfPhrase &&= term.isOfPhrase
+    } else terms.set(key, term)
   }
   return [...terms.values()]
 }
@@ -69,7 +75,7 @@ function termsOfWord({ written, isBeginning }: QueryWord): AskedTerm[] {
 }
 
 function exactTerm(form: string): AskedTerm {
-  return { form, stem: maybeStem(form), isBeginning: false, mostWrong: 0, times: 1 }
+  return { form, stem: maybeStem(form), isBeginning: false, mostWrong: 0, times: 1, isOfPhrase: false }
 }
 
 /** Only words of letters are ever taken for misspelt: `eth0` and `eth1` are two things. */

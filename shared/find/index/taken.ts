@@ -10,12 +10,9 @@ export function toTaken(
   read: readonly ReadTerm[],
 ): TakenQuery {
   return {
-    words: asked.map(({ form, stem, isBeginning }, at) => ({
-      form,
-      stem,
-      isBeginning,
-      respelt: read[at]!.respelt,
-    })),
+    words: asked.flatMap(({ form, stem, isBeginning, isOfPhrase }, at) =>
+      isOfPhrase ? [] : [{ form, stem, isBeginning, respelt: read[at]!.respelt }],
+    ),
     phrases: query.phrases.map((phrase) => toAskedPhrase(phrase).map(({ form }) => form)),
   }
 }

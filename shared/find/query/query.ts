@@ -14,7 +14,7 @@ export interface FindQuery {
   readonly words: readonly QueryWord[]
   /** In double quotes: a hit holds all of them, word for word. */
   readonly phrases: readonly QueryPhrase[]
-  /** With a minus before: a hit holds none of them. */
+  /** With a minus or `not:` before: a hit holds none of them. */
   readonly excluded: readonly QueryPhrase[]
   /** A hit fits all of them. Two filters of the same sort widen each other: `kind:fix kind:problem` is either. */
   readonly filters: readonly FindFilter[]
@@ -55,10 +55,16 @@ export interface TimeSpan {
 
 /** What reading a query needs to know beside the query. */
 export interface QuerySurroundings {
-  /** The clock, ms since 1970-01-01T00:00:00Z, and its offset, minutes east of UTC. */
+  /** The clock, ms since 1970-01-01T00:00:00Z. */
   readonly now: number
-  readonly offsetMinutes: number
+  /** The offset of local time at an instant, minutes east of UTC. */
+  readonly offsetAt: (ms: number) => number
   readonly projects: readonly { readonly id: string; readonly title: string }[]
-  /** Ranges of words that look like a time and that the person wants as words. */
+  /**
+   * Says whether the lab holds a form: `-name` is an option where it does, and leaves hits with `name` out where it does not.
+   * Without it nothing is taken for an option that could leave something out.
+   */
+  readonly isHeld?: (form: string) => boolean
+  /** Ranges of what looks like a filter, a time or an exclusion, and that the person wants as words. */
   readonly keptAsWords?: readonly Range[]
 }
