@@ -1,8 +1,9 @@
 /** The lists, as one run for the arrows. What is dealt with goes at once, and the keyboard goes on to the next. */
 import { useLayoutEffect, useMemo, useRef, useState } from 'react'
-import type { PartId, ProcedureId } from '../../shared/lab/ids.ts'
+import type { ProcedureId } from '../../shared/lab/ids.ts'
 import type { CarryWay } from '../../shared/lab/model.ts'
 import { rowNumbers } from '../../shared/procedure/rows/numbers.ts'
+import { showPart } from '../panes/procedure/index.ts'
 import { stepsOf } from '../store/view.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button } from '../ui/index.ts'
@@ -65,7 +66,8 @@ export function CoverageLists({ model, sequence, procedure, fresh }: CoverageLis
     onCarry: (way: CarryWay) =>
       deal(row, async () => {
         const part = await carryOver(workspace, fresh, procedure, row.item.id, way)
-        if (part) showPart(part)
+        // The keyboard stays in the list.
+        if (part) showPart(workspace, part)
         return part !== null
       }),
     onAsk: () => setLeaving(row.key),
@@ -134,14 +136,6 @@ export function CoverageLists({ model, sequence, procedure, fresh }: CoverageLis
       })}
     </div>
   )
-}
-
-/** The new step comes into view; the keyboard stays in the list. */
-function showPart(part: PartId): void {
-  requestAnimationFrame(() => {
-    const element = document.querySelector(`.st-procedure [data-node="${part}"]`)
-    element?.scrollIntoView({ block: 'center' })
-  })
 }
 
 function withDealt(before: Dealt, key: string, known: number | undefined): Dealt {

@@ -40,8 +40,6 @@ import { CheckSquareIcon as CheckSquare } from '@phosphor-icons/react/dist/csr/C
 import { CircleHalfIcon as CircleHalf } from '@phosphor-icons/react/dist/csr/CircleHalf'
 import { ClockCounterClockwiseIcon as ClockCounterClockwise } from '@phosphor-icons/react/dist/csr/ClockCounterClockwise'
 import { CopyIcon as Copy } from '@phosphor-icons/react/dist/csr/Copy'
-import { DotsSixVerticalIcon as DotsSixVertical } from '@phosphor-icons/react/dist/csr/DotsSixVertical'
-import { DotsThreeIcon as DotsThree } from '@phosphor-icons/react/dist/csr/DotsThree'
 import { DownloadSimpleIcon as DownloadSimple } from '@phosphor-icons/react/dist/csr/DownloadSimple'
 import { EraserIcon as Eraser } from '@phosphor-icons/react/dist/csr/Eraser'
 import { ExportIcon as Export } from '@phosphor-icons/react/dist/csr/Export'
@@ -120,6 +118,24 @@ function asIcon(Picture: ComponentType<IconProps>, usual: IconWeight = 'regular'
   }
 }
 
+/**
+ * Signs that stand beside every row by the hundred are drawn by the style sheet: each SVG is a layer of its own to the
+ * browser, which goes through all of them with every key.
+ */
+function asDots(sign: 'handle' | 'more'): Icon {
+  return function DotsIcon({ size, className }) {
+    const style = size === undefined ? {} : { width: size, height: size, fontSize: `calc(${size} / 1.2)` }
+    const classes = `st-icon st-dots st-dots--${sign}`
+    return (
+      <span
+        aria-hidden="true"
+        className={className === undefined ? classes : `${classes} ${className}`}
+        style={style}
+      />
+    )
+  }
+}
+
 export const KindActionIcon = asIcon(Terminal)
 export const KindOutputIcon = asIcon(TextAlignLeft)
 export const KindObservationIcon = asIcon(Eye)
@@ -159,7 +175,7 @@ export const RedoIcon = asIcon(ArrowUUpRight)
 export const AddIcon = asIcon(Plus, 'bold')
 export const FoldLeftIcon = asIcon(CaretLineLeft)
 export const FoldRightIcon = asIcon(CaretLineRight)
-export const DragHandleIcon = asIcon(DotsSixVertical, 'bold')
+export const DragHandleIcon = asDots('handle')
 export const MoveUpIcon = asIcon(ArrowUp, 'bold')
 export const MoveDownIcon = asIcon(ArrowDown, 'bold')
 export const AmendIcon = asIcon(PencilSimpleLine)
@@ -176,7 +192,7 @@ export const ThemeIcon = asIcon(CircleHalf)
 export const TextSizeIcon = asIcon(TextAa)
 export const SearchIcon = asIcon(MagnifyingGlass)
 export const CloseIcon = asIcon(X, 'bold')
-export const MoreIcon = asIcon(DotsThree, 'bold')
+export const MoreIcon = asDots('more')
 export const OpenIcon = asIcon(CaretDown, 'bold')
 export const OutwardIcon = asIcon(ArrowSquareOut)
 export const CheckIcon = asIcon(Check, 'bold')

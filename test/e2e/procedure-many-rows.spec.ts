@@ -1,4 +1,7 @@
 /** Several rows are chosen by keys and by the pointer, and moved or removed together by one act with one undo. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import type { Locator, Page } from '@playwright/test'
 import { violationsInBoth } from './support/axe.ts'
 import {
@@ -10,9 +13,11 @@ import {
   steps,
   undoButton,
 } from './support/panes.ts'
+import { longProcedureFile } from '../support/long-procedure.ts'
+import { chooseFiles } from './support/saving.ts'
 import { expect, test } from './support/test.ts'
 
-const rows = (page: Page): Locator => pane(page, 'Procedure').locator('.st-steps > li[data-step]')
+const rows = (page: Page): Locator => pane(page, 'Procedure').locator('.st-steps li[data-step]')
 const picked = (page: Page): Locator => pane(page, 'Procedure').locator('.st-step--picked')
 const bar = (page: Page): Locator => page.getByRole('group', { name: 'The chosen rows' })
 /** The first words of each row, sections in brackets. */
@@ -134,4 +139,57 @@ test('rows are chosen by Shift and arrows with all under them, by clicks, and by
   await undoButton(page).click()
   await expect.poll(() => words(page)).toEqual(['D', 'A', 'B', 'C', 'E'])
   expect(program.complaints).toEqual([])
+})
+
+test('of a long procedure only what is near the view is drawn, and every row is reached', async ({
+  program,
+}) => {
+  test.setTimeout(120_000)
+  const { page } = program
+  const folder = mkdtempSync(join(tmpdir(), 'stillroom-rows-'))
+  try {
+    const path = join(folder, 'long.zip')
+    writeFileSync(path, await longProcedureFile(150))
+    await chooseFiles(program, [path], () =>
+      page.getByRole('button', { name: 'Bring in a lab file' }).click(),
+    )
+    await expect(steps(page).first()).toBeVisible()
+    const row = (gauge: number): Locator => steps(page).filter({ hasText: `Read gauge ${gauge}:` })
+    expect(await steps(page).count()).toBeLessThan(60)
+    // 150 steps in eight sections; the gauges are numbered through all rows.
+    await expect(row(1)).toHaveAttribute('aria-setsize', '158')
+
+    await row(1).focus()
+    await page.keyboard.press('End')
+    await expect(row(157)).toBeFocused()
+    await expect(row(157)).toBeInViewport()
+    await expect(row(157)).toHaveAttribute('aria-posinset', '158')
+    // Moved from block to block, it keeps the keyboard.
+    for (let moves = 1; moves <= 10; moves++) {
+      const before = await row(157).getAttribute('aria-posinset')
+      await page.keyboard.press('Alt+ArrowUp')
+      await expect(row(157)).not.toHaveAttribute('aria-posinset', before!)
+      await expect(row(157)).toBeFocused()
+    }
+    // The first row is the heading of the first section.
+    await page.keyboard.press('Home')
+    await expect(rows(page).first()).toBeFocused()
+    await expect(rows(page).first()).toBeInViewport()
+    await expect(row(157)).toHaveCount(0)
+
+    // What is typed stays open far from the view, with what was typed.
+    await row(1).locator('.st-part-read').first().click()
+    await page.keyboard.press('Control+Home')
+    await page.keyboard.insertText('Soon: ')
+    await row(1).hover()
+    for (let turns = 0; turns < 100 && (await row(100).count()) === 0; turns++) {
+      await page.mouse.wheel(0, 900)
+      await page.waitForTimeout(30)
+    }
+    await expect(row(100)).toBeVisible()
+    await expect(row(1).locator('.cm-content')).toContainText('Soon: Read gauge 1')
+    await expect(row(12)).toHaveCount(0)
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
 })

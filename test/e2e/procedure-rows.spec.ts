@@ -13,7 +13,7 @@ import {
 } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
 
-const rows = (page: Page): Locator => pane(page, 'Procedure').locator('.st-steps > li[data-step]')
+const rows = (page: Page): Locator => pane(page, 'Procedure').locator('.st-steps li[data-step]')
 const section = (page: Page): Locator => pane(page, 'Procedure').locator('.st-row-section')
 const numbers = (page: Page): Promise<string[]> => steps(page).locator('.st-step-number').allInnerTexts()
 const doTexts = async (page: Page): Promise<string[]> =>

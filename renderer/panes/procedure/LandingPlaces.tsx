@@ -108,7 +108,7 @@ interface GapProps {
 /** The place between two steps. */
 export function GapLanding({ comer, place, steps }: GapProps) {
   return (
-    <li className="st-landing-gap">
+    <li role="listitem" className="st-landing-gap">
       <Landing comer={comer} place={place} steps={steps}>
         <AddIcon />
       </Landing>

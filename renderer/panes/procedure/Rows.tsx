@@ -1,7 +1,7 @@
 /** The rows of a procedure: sections, steps and sub-steps in one list. */
-import { Fragment, useMemo, useState, type DragEvent, type KeyboardEvent } from 'react'
+import { Fragment, useMemo, useState, type DragEvent, type KeyboardEvent, type ReactNode } from 'react'
 import { rowsUnder } from '../../../shared/lab/acts.ts'
-import type { StepId } from '../../../shared/lab/ids.ts'
+import type { PartId, StepId } from '../../../shared/lab/ids.ts'
 import type { Step } from '../../../shared/lab/model.ts'
 import { moveOfRows } from '../../../shared/procedure/rows/order.ts'
 import { moveStepBehind } from '../../store/gestures.ts'
@@ -9,6 +9,7 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { nextPlace } from '../../ui/roving.ts'
 import { sayPlaceOf } from './acts.ts'
+import { blocksOf } from './blocks.ts'
 import { STEP_TYPE } from './landing.ts'
 import { GapLanding, useComer } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
@@ -16,8 +17,9 @@ import { boxesIn, endOf, stepAbove } from './moving.ts'
 import { setPane, usePane } from './paneStore.ts'
 import { moveRowsBehind, pickedIn, pickNone } from './picked.ts'
 import { PickedRows } from './PickedRows.tsx'
-import type { ShownProcedure } from './shown.ts'
+import type { ShownProcedure, ShownStep } from './shown.ts'
 import { StepItem } from './StepItem.tsx'
+import { useNear, useWatchNear, type WatchNear } from './useNear.ts'
 
 export interface RowsProps {
   readonly shown: ShownProcedure
@@ -25,22 +27,37 @@ export interface RowsProps {
   readonly marks: PartMarks | null
 }
 
+/** Of a row that was not yet drawn, in rem. */
+const USUAL_HEIGHT = 16
+/** Procedures with more rows than this are drawn only where they are in or near the view. */
+const MOST_DRAWN = 60
+
 const noSteps: readonly Step[] = []
 
 export function Rows({ shown, title, marks }: RowsProps) {
   const workspace = useWorkspace()
-  const { editing, current, moving, picked } = usePane()
+  const { editing, current, moving, picked, wanted } = usePane()
   const comer = useComer()
   const records = useMemo(() => shown.steps.map(({ step }) => step), [shown])
   const steps = comer ? records : noSteps
   const rows = useMemo(() => pickedIn(records, picked), [records, picked])
   const pickedIds = useMemo(() => new Set(rows.map(({ id }) => id)), [rows])
   const { line, ...moves } = useMoves(workspace, records, moving, rows)
+  const blocks = useMemo(() => blocksOf(shown.steps), [shown])
+  const watch = useWatchNear()
+  const isLong = shown.steps.length > MOST_DRAWN
   const stop = shown.steps.some(({ step }) => step.id === current) ? current : shown.steps[0]?.step.id
+  // Where the keyboard is or is to go, what is typed and what is dragged stays drawn, whatever is in view.
+  const isHeld = ({ step, parts }: ShownStep): boolean =>
+    step.id === stop ||
+    step.id === moving ||
+    parts.some(({ part }) => part.id === editing) ||
+    (wanted !== null && 'id' in wanted && isOneOf(wanted.id, step, parts))
   return (
     <>
       <PickedRows procedure={shown.id} steps={records} rows={rows} />
-      <ol
+      <div
+        role="list"
         className={comer ? 'st-steps st-steps--landing' : 'st-steps'}
         aria-label="Steps"
         onPointerDown={(event) => {
@@ -55,29 +72,69 @@ export function Rows({ shown, title, marks }: RowsProps) {
         {...moves}
       >
         {comer ? <GapLanding comer={comer} place={endOf(shown.id, null)} steps={steps} /> : null}
-        {shown.steps.map((one, i) => (
-          <Fragment key={one.step.id}>
-            <StepItem
-              shown={one}
-              title={title}
-              isCurrent={one.step.id === stop}
-              isChosen={one.step.id === current}
-              editing={one.parts.some(({ part }) => part.id === editing) ? editing : null}
-              marks={one.parts.some(({ part }) => part.id === marks?.part) ? marks : null}
-              comer={comer}
-              steps={steps}
-              line={lineAt(line, one.step.id, i)}
-              isPicked={pickedIds.has(one.step.id)}
-              isMoving={
-                moving === one.step.id ||
-                (moving !== null && pickedIds.has(moving) && pickedIds.has(one.step.id))
-              }
-            />
-            {comer ? <GapLanding comer={comer} place={endOf(shown.id, one.step)} steps={steps} /> : null}
-          </Fragment>
+        {blocks.map(({ key, rows: inBlock, start }) => (
+          <Block
+            key={key}
+            watch={watch}
+            count={inBlock.length}
+            isKept={!isLong || inBlock.some((one) => isHeld(one))}
+            draw={() =>
+              inBlock.map((one, i) => (
+                <Fragment key={one.step.id}>
+                  <StepItem
+                    shown={one}
+                    title={title}
+                    isCurrent={one.step.id === stop}
+                    isChosen={one.step.id === current}
+                    editing={one.parts.some(({ part }) => part.id === editing) ? editing : null}
+                    marks={one.parts.some(({ part }) => part.id === marks?.part) ? marks : null}
+                    comer={comer}
+                    steps={steps}
+                    line={lineAt(line, one.step.id, start + i)}
+                    at={isLong ? start + i + 1 : null}
+                    of={isLong ? shown.steps.length : null}
+                    isPicked={pickedIds.has(one.step.id)}
+                    isMoving={
+                      moving === one.step.id ||
+                      (moving !== null && pickedIds.has(moving) && pickedIds.has(one.step.id))
+                    }
+                  />
+                  {comer ? (
+                    <GapLanding comer={comer} place={endOf(shown.id, one.step)} steps={steps} />
+                  ) : null}
+                </Fragment>
+              ))
+            }
+          />
         ))}
-      </ol>
+      </div>
     </>
+  )
+}
+
+const isOneOf = (id: StepId | PartId, step: Step, parts: ShownStep['parts']): boolean =>
+  id === step.id || parts.some(({ part }) => part.id === id)
+
+interface BlockProps {
+  readonly watch: WatchNear
+  /** Number of its rows. */
+  readonly count: number
+  readonly isKept: boolean
+  readonly draw: () => ReactNode
+}
+
+/** Rows that are drawn together, or the place that they take. */
+function Block({ watch, count, isKept, draw }: BlockProps) {
+  const { root, isDrawn, place } = useNear(watch, isKept, `${count * USUAL_HEIGHT}rem`)
+  return (
+    <ol
+      ref={root}
+      role="presentation"
+      className="st-rows-block"
+      style={isDrawn ? undefined : { blockSize: place }}
+    >
+      {isDrawn ? draw() : null}
+    </ol>
   )
 }
 
@@ -148,5 +205,8 @@ function focusNeighbour(event: KeyboardEvent<HTMLElement>, order: readonly StepI
   if (next === null) return
   event.preventDefault()
   pickNone()
-  event.currentTarget.querySelector<HTMLElement>(`[data-step="${order[next]!}"]`)?.focus()
+  const id = order[next]!
+  const row = event.currentTarget.querySelector<HTMLElement>(`[data-step="${id}"]`)
+  if (row) row.focus()
+  else setPane({ current: id, wanted: { kind: 'step', id } })
 }

@@ -23,6 +23,8 @@ export function SectionItem({
   line,
   isPicked,
   isMoving,
+  at,
+  of,
 }: StepItemProps) {
   const { step, parts } = shown
   const workspace = useWorkspace()
@@ -40,9 +42,12 @@ export function SectionItem({
   ]
   return (
     <li
+      role="listitem"
       className={classes.filter((one) => one !== '').join(' ')}
       aria-label={`${name.charAt(0).toUpperCase()}${name.slice(1)}${isPicked ? ', chosen' : ''}`}
       aria-keyshortcuts={keysOfSection}
+      aria-posinset={at ?? undefined}
+      aria-setsize={of ?? undefined}
       data-step={step.id}
       data-line={line ?? undefined}
       tabIndex={tabIndex}

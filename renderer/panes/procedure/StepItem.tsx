@@ -39,6 +39,9 @@ export interface StepItemProps {
   /** Whether it is one of several that are chosen. */
   readonly isPicked: boolean
   readonly isMoving: boolean
+  /** Its place among so many rows, from 1 on, where not all of them are drawn; else null for both. */
+  readonly at: number | null
+  readonly of: number | null
 }
 
 export const StepItem = memo(
@@ -54,7 +57,9 @@ export const StepItem = memo(
     a.steps === b.steps &&
     a.line === b.line &&
     a.isPicked === b.isPicked &&
-    a.isMoving === b.isMoving,
+    a.isMoving === b.isMoving &&
+    a.at === b.at &&
+    a.of === b.of,
 )
 
 function StepItemBody(props: StepItemProps) {
@@ -79,9 +84,12 @@ function NumberedStep(props: StepItemProps) {
   ]
   return (
     <li
+      role="listitem"
       className={classes.filter((one) => one !== '').join(' ')}
       aria-label={`Step ${number}${isPicked ? ', chosen' : ''}`}
       aria-keyshortcuts={keysOfStep}
+      aria-posinset={props.at ?? undefined}
+      aria-setsize={props.of ?? undefined}
       data-step={step.id}
       data-line={line ?? undefined}
       tabIndex={tabIndex}

@@ -2,6 +2,7 @@
 import './procedure.css'
 import './rows.css'
 
+export { showPart } from './bringing.ts'
 export { CarryList } from './CarryList.tsx'
 export { usePane as useProcedurePaneState } from './paneStore.ts'
 export { useProcedurePane } from './useProcedurePane.tsx'

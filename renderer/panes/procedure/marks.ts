@@ -22,6 +22,7 @@ export interface PartMarks {
 export function useFollowedFocus(workspace: Workspace, view: ProjectView): PartMarks | null {
   const focus = useWorkspaceState((state) => state.focus)
   const procedure = useWorkspaceState((state) => state.procedure)
+  const current = usePane((state) => state.current)
   const [marks, setMarks] = useState<PartMarks | null>(null)
   useEffect(() => {
     if (!focus || focus.serial <= usePane.getState().focused) return
@@ -33,12 +34,13 @@ export function useFollowedFocus(workspace: Workspace, view: ProjectView): PartM
     }
     if (part.procedure !== procedure) return workspace.set({ procedure: part.procedure })
     const element = document.querySelector<HTMLElement>(`.st-procedure [data-node="${part.id}"]`)
-    if (!element) return
+    // Of a long procedure only what is near the view is drawn, and the current row.
+    if (!element) return part.step ? setPane({ current: part.step }) : undefined
     setPane({ focused: focus.serial, ...(part.step ? { current: part.step } : {}) })
     setMarks({ part: part.id, ranges: focus.ranges, text: view.texts.get(part.id) ?? '' })
     element.scrollIntoView({ block: 'center' })
     if (!isTyping(document.activeElement)) element.focus({ preventScroll: true })
-  }, [workspace, focus, procedure, view])
+  }, [workspace, focus, procedure, view, current])
   const isTrue = marks !== null && view.texts.get(marks.part) === marks.text
   return isTrue ? marks : null
 }

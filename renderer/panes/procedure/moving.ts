@@ -19,7 +19,7 @@ export function stepAbove(boxes: readonly StepBox[], y: number): StepId | null {
 
 /** The boxes of the steps of a list, as they are drawn now. */
 export function boxesIn(list: HTMLElement): StepBox[] {
-  return [...list.querySelectorAll<HTMLElement>(':scope > [data-step]')].map((element) => {
+  return [...list.querySelectorAll<HTMLElement>('[data-step]')].map((element) => {
     const { top, bottom } = element.getBoundingClientRect()
     return { id: element.dataset.step as StepId, top, bottom }
   })

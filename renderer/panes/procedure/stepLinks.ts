@@ -10,6 +10,7 @@ import type { StepLinks } from '../../ui/stepLinks.tsx'
 import type { MenuLine } from '../../ui/index.ts'
 import type { Part } from '../../../shared/lab/model.ts'
 import { setPane } from './paneStore.ts'
+import { bringIntoView } from './bringing.ts'
 import type { ShownProcedure } from './shown.ts'
 
 /** What references in a procedure's texts read as now. The same as long as no number changes. */
@@ -36,8 +37,8 @@ export function wordsOfStepIn(workspace: Workspace, part: Part): (step: string, 
 }
 
 function goToStep(id: StepId): void {
-  document.querySelector(`.st-procedure [data-step="${id}"]`)?.scrollIntoView({ block: 'center' })
   setPane({ current: id, wanted: { kind: 'step', id } })
+  bringIntoView(`[data-step="${id}"]`)
 }
 
 /** The other steps of a part's procedure, each with what puts a reference to it into the text. */
