@@ -22,21 +22,20 @@ export class BestHits {
     private readonly order: 'best' | 'oldest' | 'newest',
   ) {}
 
-  /** Candidates of one segment come in the order of their documents. */
-  add(candidate: Candidate): void {
+  /** A segment's documents come in order. @param score as in {@link Candidate} */
+  add(segment: number, document: number, score: number): void {
     if (this.limit <= 0) return
-    const key = this.keyOf(candidate)
-    if (this.heap.length < this.limit) {
-      this.heap.push({ ...candidate, key })
+    const key = this.keyOf(segment, document, score)
+    const worst = this.heap.length < this.limit ? undefined : this.heap[0]!
+    if (worst && key < worst.key) return
+    const kept = { segment, document, score, key }
+    if (!worst) {
+      this.heap.push(kept)
       this.rise(this.heap.length - 1)
-      return
+    } else if (this.isBetter(kept, worst)) {
+      this.heap[0] = kept
+      this.sink()
     }
-    const worst = this.heap[0]!
-    if (key < worst.key) return
-    const kept = { ...candidate, key }
-    if (key === worst.key && !this.isBetter(kept, worst)) return
-    this.heap[0] = kept
-    this.sink()
   }
 
   /** The best first. */
@@ -44,7 +43,7 @@ export class BestHits {
     return [...this.heap].sort((one, other) => (this.isBetter(one, other) ? -1 : 1))
   }
 
-  private keyOf({ segment, document, score }: Candidate): number {
+  private keyOf(segment: number, document: number, score: number): number {
     if (this.order === 'best') return score
     const moment = this.segments[segment]!.segment.moments[document]!
     if (Number.isNaN(moment)) return -Infinity

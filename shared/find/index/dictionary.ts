@@ -53,9 +53,13 @@ export class Dictionary {
 
   /** The string at a place. */
   get(at: number): string {
-    if (at % BLOCK === 0) return this.head(at / BLOCK)
-    const walk = new DictionaryWalk(this, at)
-    return walk.string
+    const { reader, first } = this.blockOf(at)
+    const codes: number[] = []
+    for (let place = first; place <= at; place++) {
+      codes.length = reader.number()
+      for (let left = reader.number(); left > 0; left--) codes.push(reader.number())
+    }
+    return String.fromCharCode(...codes)
   }
 
   /** Where a string stands, -1 where it does not. */

@@ -11,8 +11,8 @@ export interface Holders {
 export const noHolders: Holders = { documents: new Uint32Array(0), weights: new Uint32Array(0) }
 
 /** @param terms numbers of terms of the segment, each once */
-export function gather(live: LiveSegment, terms: readonly number[]): Holders {
-  const [first] = terms
+export function gather(live: LiveSegment, terms: ArrayLike<number>): Holders {
+  const first = terms[0]
   if (first === undefined) return noHolders
   return terms.length === 1 ? gatherOne(live, first) : gatherAll(live, terms)
 }
@@ -30,12 +30,12 @@ function gatherOne({ segment, gone }: LiveSegment, term: number): Holders {
   return { documents: documents.subarray(0, length), weights: weights.subarray(0, length) }
 }
 
-function gatherAll({ segment, gone }: LiveSegment, terms: readonly number[]): Holders {
+function gatherAll({ segment, gone }: LiveSegment, terms: ArrayLike<number>): Holders {
   const sums = new Uint32Array(segment.length)
   const touched = new Uint32Array(segment.length)
   let length = 0
-  for (const term of terms) {
-    const postings = segment.postingsOf(term)
+  for (let at = 0; at < terms.length; at++) {
+    const postings = segment.postingsOf(terms[at]!)
     while (postings.next()) {
       const { document } = postings
       if (gone !== null && hasBit(gone, document)) continue

@@ -14,37 +14,77 @@ import { findAllowed } from './allowed.ts'
 import { toAskedTerms } from './asked.ts'
 import { hasBit } from './bits.ts'
 import type { LabIndex, LiveSegment } from './lab-index.ts'
-import { readTerm, type ReadTerm } from './readings.ts'
+import { placesOf, type LabMeaning } from '../meaning/lab-meaning.ts'
+import { maybePlaceOf, nearnessOf } from '../meaning/meaning.ts'
+import { readTerm, type Reading, type ReadTerm } from './readings.ts'
 import { toTaken } from './taken.ts'
 import { BestHits, type Candidate } from './best-hits.ts'
 
 const K1 = 0.9
 const B = 0.4
 
-/** @param limit of the options: at least 0; counts and words are told of all that fit */
-export function search(index: LabIndex, query: FindQuery, options: SearchOptions): FindAnswer {
+/** How much the meaning of a text adds to the share of the query's words that it has. */
+const MEANING_COUNTS = 0.2
+/** A text without any of the words is found where its meaning is so near, as a cosine. */
+const NEAR_ENOUGH = 0.5
+
+/**
+ * Searches a lab. With meaning, a hit's score is the share that it has of what a text could get for the words, 0 to 1, and a
+ * fifth of the cosine between the query's place and its own.
+ *
+ * @param meaning null for words alone
+ */
+export function search(
+  index: LabIndex,
+  query: FindQuery,
+  options: SearchOptions,
+  meaning: LabMeaning | null = null,
+): FindAnswer {
   const asked = toAskedTerms(query)
   const terms = asked.map((term) => readTerm(index, term))
-  const best = new BestHits(
-    index.segments,
-    options.limit,
-    options.order ?? (asked.length > 0 ? 'best' : 'newest'),
-  )
+  const place = meaning && maybePlaceOf(meaning.meaning, asked)
+  const order = options.order ?? (asked.length > 0 ? 'best' : 'newest')
+  const best = new BestHits(index.segments, options.limit, order)
   const counts = new Map<FoundThing, number>()
   for (const [at, live] of index.segments.entries()) {
     const allowed = findAllowed(live, query)
     if (asked.length === 0 && allowed === null) continue
     const scores = asked.length > 0 ? scoresIn(index, at, terms) : null
+    if (scores && place)
+      addMeaning(scores, live, mostOf(index, terms), nearnessOf(place, placesOf(meaning, live)))
     for (let document = 0; document < live.segment.length; document++) {
       if (scores !== null && scores[document] === 0) continue
       if (allowed !== null && !hasBit(allowed, document)) continue
       const thing = foundThings[live.segment.things[document]!]!
       counts.set(thing, (counts.get(thing) ?? 0) + 1)
-      best.add({ segment: at, document, score: scores?.[document] ?? 0 })
+      best.add(at, document, scores?.[document] ?? 0)
     }
   }
   const hits = best.done().map((candidate) => toHit(index.segments[candidate.segment]!, candidate))
   return { hits, counts, taken: toTaken(query, asked, terms) }
+}
+
+/** What a text could get for all the words at most: their inverse document frequencies. */
+function mostOf(index: LabIndex, terms: readonly ReadTerm[]): number {
+  return terms.reduce(
+    (sum, { times, readings }) =>
+      sum + times * Math.max(0, ...readings.map((reading) => reading.share * idfOf(index, reading))),
+    0,
+  )
+}
+
+function addMeaning(scores: Float64Array, { gone }: LiveSegment, most: number, nearness: Float32Array): void {
+  for (let document = 0; document < scores.length; document++) {
+    const near = nearness[document]!
+    const score = scores[document]!
+    if (score > 0) scores[document] = score / most + MEANING_COUNTS * Math.max(0, near)
+    else if (near >= NEAR_ENOUGH && !(gone && hasBit(gone, document)))
+      scores[document] = MEANING_COUNTS * near
+  }
+}
+
+function idfOf(index: LabIndex, { documents }: Reading): number {
+  return Math.log(1 + (index.documents - documents + 0.5) / (documents + 0.5))
 }
 
 function toHit({ segment }: LiveSegment, { document, score }: Candidate): FindHit {
@@ -65,9 +105,9 @@ function scoresIn(index: LabIndex, segment: number, terms: readonly ReadTerm[]):
   const best = new Float64Array(length)
   for (const { times, readings } of terms) {
     const isOnly = readings.length === 1
-    for (const { share, documents, holders } of readings) {
-      const idf = times * share * Math.log(1 + (index.documents - documents + 0.5) / (documents + 0.5))
-      const held = holders[segment]!
+    for (const reading of readings) {
+      const idf = times * reading.share * idfOf(index, reading)
+      const held = reading.holders[segment]!
       for (let at = 0; at < held.documents.length; at++) {
         const document = held.documents[at]!
         const weight = held.weights[at]!

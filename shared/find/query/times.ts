@@ -5,7 +5,7 @@
  *     last night · last week · this month · last March · last Monday · last 3 days · 2 weeks ago · in 2024 · in March
  *     March 2024 · 5 March 2024 · on 2024-03-05 · since May · before 3 May 2024 · from 1 May 2024 to 5 May 2024
  */
-import { Calendar } from './calendar.ts'
+import type { Calendar } from './calendar.ts'
 import type { TimeSpan } from './query.ts'
 
 export interface ReadTime {
