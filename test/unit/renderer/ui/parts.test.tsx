@@ -33,7 +33,7 @@ describe('buttons', () => {
     const button = screen.find('button')
     expect(button.getAttribute('aria-label')).toBe('Undo')
     expect(button.getAttribute('aria-keyshortcuts')).toBe('Control+Z')
-    expect(button.querySelector('svg')?.getAttribute('aria-hidden')).toBe('true')
+    expect(button.querySelector('.st-icon')?.getAttribute('aria-hidden')).toBe('true')
     act(() => button.focus())
     expect(screen.find('.st-tip').matches(':popover-open')).toBe(true)
     expect(screen.find('.st-tip').textContent).toBe('UndoCtrl+Z')
@@ -122,7 +122,7 @@ describe('kinds', () => {
 
   test('a tag shows icon and word together', () => {
     screen.draw(<KindTag kind="problem" />)
-    expect(screen.find('.st-kind-tag svg')).toBeTruthy()
+    expect(screen.find('.st-kind-tag .st-icon')).toBeTruthy()
     expect(screen.find('.st-kind-tag').textContent).toBe('Problem')
   })
 
