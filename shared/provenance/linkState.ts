@@ -45,7 +45,7 @@ export function deriveLinkState(
   older: EndState,
   newerText: Pick<NonNullable<PresentText>, 'text' | 'view'> | null,
 ): LinkState {
-  const carried = link.older.ranges.map((range) => range.quote.exact).join('\n')
+  const carried = recordedWords(link.older)
   const { isWhole, kept } = compare(carried, newer.places, newerText)
   return {
     link: link.id,
@@ -149,6 +149,15 @@ function textAtPlaces(places: readonly (Range | null)[], text: string): string {
 function typeOf(link: Link, isWhole: boolean): LinkType {
   if (link.newer.ranges.length > 0 && link.older.ranges.length > 0) return isWhole ? 'quotes' : 'derives'
   return typeOfWholes(link)
+}
+
+/** The type that a link had when it was made, by the words that it recorded at its two ends. */
+export function typeWhenMade(link: Link): LinkType {
+  return typeOf(link, isSameWords(recordedWords(link.older), recordedWords(link.newer)))
+}
+
+function recordedWords({ ranges }: LinkEnd): string {
+  return ranges.map(({ quote }) => quote.exact).join('\n')
 }
 
 /** Links that carry no words say what they are by what they join. */
