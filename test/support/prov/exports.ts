@@ -1,0 +1,50 @@
+/** Exports of labs, for tests: what a lab's document is made of, and every scope that it has. */
+import type { OpenLab } from '../../../renderer/db/lab.ts'
+import type { StoredChange } from '../../../shared/lab/change.ts'
+import type { Capture, LinkState, Procedure, Project } from '../../../shared/lab/model.ts'
+import {
+  signatures as exported,
+  isTime,
+  type ProvDocument as Exported,
+} from '../../../shared/provenance/prov/model.ts'
+import type { ProvenanceRecords } from '../../../shared/provenance/prov/provenance.ts'
+import type { Scope } from '../../../shared/provenance/prov/scope.ts'
+import { toLine, type ProvDocument } from './document.ts'
+
+export async function recordsForProvenance(
+  lab: OpenLab,
+): Promise<ProvenanceRecords & { readonly scopes: Scope[] }> {
+  const dump = (await lab.dump()) as unknown as {
+    changes: StoredChange[]
+    linkStates: LinkState[]
+    captures: Capture[]
+    projects: Project[]
+    procedures: Procedure[]
+  }
+  return {
+    lab: lab.id,
+    changes: dump.changes,
+    linkStates: dump.linkStates,
+    captures: new Map(dump.captures.map(({ id, text }) => [id, text])),
+    scopes: [
+      { kind: 'lab' },
+      ...dump.projects.map(({ id }): Scope => ({ kind: 'project', id })),
+      ...dump.procedures.map(({ id }): Scope => ({ kind: 'procedure', id })),
+    ],
+  }
+}
+
+/** A document's statements in one line each, sorted, so that two readings of one document can be compared. */
+export function linesOf({ statements, bundles }: ProvDocument): string[] {
+  return [...statements, ...bundles.flatMap((bundle) => bundle.statements)].map(toLine).sort()
+}
+
+/** Names that a document uses, but for terms of vocabularies, and that it states nothing of. */
+export function unstatedNames({ statements }: Exported): string[] {
+  const stated = new Set(statements.flatMap(({ id }) => (id === null ? [] : [id as string])))
+  const used = statements.flatMap(({ relation, args, attributes }) => [
+    ...args.filter((arg, i) => arg !== null && !isTime(exported[relation][i]!)),
+    ...attributes.flatMap(({ value }) => (value.kind === 'name' ? [value.name] : [])),
+  ])
+  return [...new Set(used)].filter((name) => /^(uuid|lab):/.test(name!) && !stated.has(name!)) as string[]
+}
