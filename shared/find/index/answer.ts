@@ -4,7 +4,7 @@ import type { FoundThing } from '../document.ts'
 export interface FindAnswer {
   /** Best first; equal scores in the order of ids. */
   readonly hits: readonly FindHit[]
-  /** How many documents fit at all, by thing. */
+  /** How many documents fit the words and filters, by thing; hits by meaning alone come on top. */
   readonly counts: ReadonlyMap<FoundThing, number>
   /** How the words were taken: what a text's words must be to be marked. */
   readonly taken: TakenQuery
@@ -13,7 +13,7 @@ export interface FindAnswer {
 export interface FindHit {
   readonly id: string
   readonly thing: FoundThing
-  /** BM25 over the words, see the README; 0 where only filters were given. Comparable within one answer alone. */
+  /** See search.ts; 0 where only filters were given. Comparable within one answer alone. */
   readonly score: number
   readonly moment: number | null
 }

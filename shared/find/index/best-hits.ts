@@ -18,7 +18,7 @@ export class BestHits {
 
   constructor(
     private readonly segments: readonly LiveSegment[],
-    private readonly limit: number,
+    readonly limit: number,
     private readonly order: 'best' | 'oldest' | 'newest',
   ) {}
 
@@ -36,6 +36,11 @@ export class BestHits {
       this.heap[0] = kept
       this.sink()
     }
+  }
+
+  /** What the last of the best is sorted by; -Infinity while there is room for more. */
+  get least(): number {
+    return this.heap.length < this.limit || this.limit <= 0 ? -Infinity : this.heap[0]!.key
   }
 
   /** The best first. */

@@ -1,6 +1,7 @@
 /**
- * Sorted strings as bytes. Each says how many UTF-16 code units it shares with the one before, then the rest; every 16th is
- * whole, so that one can be looked up without reading all. Code units are numbers as in bytes.ts: one byte for ASCII.
+ * Sorted strings as bytes. Each says how many UTF-16 code units it shares with the one before, how many bytes the rest has,
+ * then the rest; every 16th is whole, so that one can be looked up without reading all. Code units are numbers as in bytes.ts:
+ * one byte for ASCII.
  */
 import { ByteReader, type ByteWriter } from './bytes.ts'
 
@@ -31,8 +32,14 @@ function writeString(before: string, string: string, into: ByteWriter): void {
   let shared = 0
   while (shared < most && before.charCodeAt(shared) === string.charCodeAt(shared)) shared++
   into.number(shared)
-  into.number(string.length - shared)
+  let bytes = 0
+  for (let at = shared; at < string.length; at++) bytes += bytesOf(string.charCodeAt(at))
+  into.number(bytes)
   for (let at = shared; at < string.length; at++) into.number(string.charCodeAt(at))
+}
+
+function bytesOf(code: number): number {
+  return code < 1 << 7 ? 1 : code < 1 << 14 ? 2 : 3
 }
 
 /** Reads what {@link writeDictionary} wrote, in place. */
@@ -57,7 +64,7 @@ export class Dictionary {
     const codes: number[] = []
     for (let place = first; place <= at; place++) {
       codes.length = reader.number()
-      for (let left = reader.number(); left > 0; left--) codes.push(reader.number())
+      for (const end = reader.number() + reader.at; reader.at < end;) codes.push(reader.number())
     }
     return String.fromCharCode(...codes)
   }
@@ -101,6 +108,23 @@ export class Dictionary {
     return new ByteReader(this.bytes)
   }
 
+  /** Says whether the string at a place is written whole: a block starts there. */
+  isHead(at: number): boolean {
+    return at % BLOCK === 0
+  }
+
+  /** The last block whose first string has a beginning, looked for behind one that has it. @param at where that stands */
+  lastBlockFrom(beginning: string, at: number): { readonly reader: ByteReader; readonly first: number } {
+    let low = at / BLOCK
+    let high = this.heads.length
+    while (high - low > 1) {
+      const middle = (low + high) >> 1
+      if (this.head(middle).startsWith(beginning)) low = middle
+      else high = middle
+    }
+    return this.blockOf(low * BLOCK)
+  }
+
   /** A reader at the block in which a place stands, and that block's first place. */
   blockOf(at: number): { readonly reader: ByteReader; readonly first: number } {
     const block = Math.floor(at / BLOCK)
@@ -135,7 +159,8 @@ export class DictionaryWalk {
     if (++this.at >= this.dictionary.length) return
     this.shared = this.reader.number()
     let rest = ''
-    for (let left = this.reader.number(); left > 0; left--) rest += String.fromCharCode(this.reader.number())
+    for (const end = this.reader.number() + this.reader.at; this.reader.at < end;)
+      rest += String.fromCharCode(this.reader.number())
     this.string = this.string.slice(0, this.shared) + rest
   }
 }

@@ -6,6 +6,7 @@
 import type { FindDocument } from '../document.ts'
 import { hasBit, noBits, setBit, type Bits } from './bits.ts'
 import { buildSegment } from './build-segment.ts'
+import { isHeld } from './gather.ts'
 import { mergeSegments } from './merge-segments.ts'
 import { Segment } from './segment.ts'
 
@@ -61,7 +62,7 @@ export function upTo(index: LabIndex, sequence: number): LabIndex {
 }
 
 /** Segments of one size are put together as soon as there are so many; larger ones stay as they are. Bytes. */
-const TIER_BYTES = [1 << 15, 1 << 18, 1 << 21] as const
+const TIER_BYTES = [1 << 15, 1 << 18, 1 << 21, 1 << 23] as const
 const TIER_SEGMENTS = 8
 /** One of which this share is gone is written anew. */
 const MOST_GONE = 0.3
@@ -88,6 +89,14 @@ export function mergeNext(index: LabIndex, mostBytes = Infinity): LabIndex | nul
     if (ofSize.length >= TIER_SEGMENTS && bytes <= mostBytes) return withMerged(index, ofSize)
   }
   return null
+}
+
+/** Says whether a form, folded, stands in the lab; `-name` and other options are forms. */
+export function hasForm(index: LabIndex, form: string): boolean {
+  return index.segments.some((live) => {
+    const term = live.segment.terms.find(form)
+    return term >= 0 && isHeld(live, term)
+  })
 }
 
 /** Says whether words of documents that are gone still stand in the bytes. */

@@ -30,24 +30,32 @@ export function findNearWords(
 ): NearWord[] {
   const rows = new Rows(word, most, isBeginning)
   const found: NearWord[] = []
-  const reader = dictionary.reader()
+  let reader = dictionary.reader()
   /** All words that share so many code units with the one before are as far away as it is. */
   let settledFrom = Infinity
   for (let at = 0; at < dictionary.length; at++) {
     let depth = reader.number()
-    let left = reader.number()
+    const length = reader.number()
+    const end = reader.at + length
     // Every so many words one is written whole: what it shares is told from what was read.
     if (depth === 0)
-      for (; left > 0 && depth < rows.depth && depth < settledFrom; depth++, left--)
+      for (; reader.at < end && depth < rows.depth && depth < settledFrom; depth++)
         if (!reader.has(rows.codeAt(depth))) break
     if (depth < settledFrom) {
       settledFrom = Infinity
       rows.depth = depth
-      for (; left > 0 && settledFrom === Infinity; left--)
+      while (reader.at < end && settledFrom === Infinity)
         if (rows.push(reader.number())) settledFrom = rows.depth
+    } else if (rows.distance > most && dictionary.isHead(at)) {
+      const block = dictionary.lastBlockFrom(rows.beginning, at)
+      if (block.first > at) {
+        reader = block.reader
+        at = block.first - 1
+        continue
+      }
     }
     if (rows.distance > 0 && rows.distance <= most) found.push({ at, distance: rows.distance })
-    reader.skip(left)
+    reader.at = end
   }
   return found
 }
@@ -77,6 +85,11 @@ class Rows {
 
   codeAt(depth: number): number {
     return this.read[depth]!
+  }
+
+  /** What was read. */
+  get beginning(): string {
+    return String.fromCharCode(...this.read.subarray(0, this.depth))
   }
 
   /** How far what was read is from the given word. */

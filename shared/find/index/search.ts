@@ -12,10 +12,10 @@ import type { FindQuery } from '../query/query.ts'
 import type { FindAnswer, FindHit, SearchOptions } from './answer.ts'
 import { findAllowed } from './allowed.ts'
 import { toAskedTerms } from './asked.ts'
-import { hasBit } from './bits.ts'
+import { hasBit, type Bits } from './bits.ts'
 import type { LabIndex, LiveSegment } from './lab-index.ts'
 import { placesOf, type LabMeaning } from '../meaning/lab-meaning.ts'
-import { maybePlaceOf, nearnessOf } from '../meaning/meaning.ts'
+import { maybePlaceOf, nearnessOf, type QueryPlace } from '../meaning/meaning.ts'
 import { readTerm, type Reading, type ReadTerm } from './readings.ts'
 import { toTaken } from './taken.ts'
 import { BestHits, type Candidate } from './best-hits.ts'
@@ -25,6 +25,8 @@ const B = 0.4
 
 /** How much the meaning of a text adds to the share of the query's words that it has. */
 const MEANING_COUNTS = 0.2
+/** Sums of so few numbers are less wrong than this. */
+const ROUNDING = 1e-9
 /** A text without any of the words is found where its meaning is so near, as a cosine. */
 const NEAR_ENOUGH = 0.5
 
@@ -32,7 +34,7 @@ const NEAR_ENOUGH = 0.5
  * Searches a lab. With meaning, a hit's score is the share that it has of what a text could get for the words, 0 to 1, and a
  * fifth of the cosine between the query's place and its own.
  *
- * @param meaning null for words alone
+ * @param meaning null for words alone; it has no part in an order by time
  */
 export function search(
   index: LabIndex,
@@ -42,45 +44,86 @@ export function search(
 ): FindAnswer {
   const asked = toAskedTerms(query)
   const terms = asked.map((term) => readTerm(index, term))
-  const place = meaning && maybePlaceOf(meaning.meaning, asked)
   const order = options.order ?? (asked.length > 0 ? 'best' : 'newest')
-  const best = new BestHits(index.segments, options.limit, order)
   const counts = new Map<FoundThing, number>()
-  for (const [at, live] of index.segments.entries()) {
+  const fits = index.segments.flatMap((live, segment): Fitting[] => {
     const allowed = findAllowed(live, query)
-    if (asked.length === 0 && allowed === null) continue
-    const scores = asked.length > 0 ? scoresIn(index, at, terms) : null
-    if (scores && place)
-      addMeaning(scores, live, mostOf(index, terms), nearnessOf(place, placesOf(meaning, live)))
+    if (asked.length === 0) return allowed === null ? [] : [{ segment, live, allowed, scores: null }]
+    return [{ segment, live, allowed, scores: scoresIn(index, segment, terms) }]
+  })
+  const best = new BestHits(index.segments, options.limit, order)
+  for (const fitting of fits) addFitting(fitting, best, counts)
+  const place = meaning && order === 'best' ? maybePlaceOf(meaning.meaning, asked) : null
+  const found = place ? withMeaning(index, fits, best, meaning!, place, mostOf(index, terms)) : best
+  const hits = found.done().map((candidate) => toHit(index.segments[candidate.segment]!, candidate))
+  return { hits, counts, taken: toTaken(query, asked, terms) }
+}
+
+/** What fits in a segment. */
+interface Fitting {
+  readonly segment: number
+  readonly live: LiveSegment
+  /** null for all. */
+  readonly allowed: Bits | null
+  /** BM25, 0 for those without any of the words; null where none were asked for. */
+  readonly scores: Float64Array | null
+}
+
+function addFitting(
+  { segment, live, allowed, scores }: Fitting,
+  into: BestHits,
+  counts: Map<FoundThing, number>,
+): void {
+  const { length, things } = live.segment
+  const byThing = new Uint32Array(foundThings.length)
+  for (let document = 0; document < length; document++) {
+    if (scores !== null && scores[document] === 0) continue
+    if (allowed !== null && !hasBit(allowed, document)) continue
+    byThing[things[document]!]!++
+    into.add(segment, document, scores === null ? 0 : scores[document]!)
+  }
+  for (const [at, thing] of foundThings.entries())
+    if (byThing[at]! > 0) counts.set(thing, (counts.get(thing) ?? 0) + byThing[at]!)
+}
+
+/**
+ * Ranks again by words and meaning. What is too far behind by its words to come among the best, however near its meaning
+ * is, is passed over; the result is that of looking at all.
+ */
+function withMeaning(
+  { segments }: LabIndex,
+  fits: readonly Fitting[],
+  byWords: BestHits,
+  meaning: LabMeaning,
+  place: QueryPlace,
+  most: number,
+): BestHits {
+  const best = new BestHits(segments, byWords.limit, 'best')
+  const least = byWords.least / most - MEANING_COUNTS - ROUNDING
+  for (const { segment, live, allowed, scores } of fits) {
+    const { gone } = live
+    const places = placesOf(meaning, live)
     for (let document = 0; document < live.segment.length; document++) {
-      if (scores !== null && scores[document] === 0) continue
-      if (allowed !== null && !hasBit(allowed, document)) continue
-      const thing = foundThings[live.segment.things[document]!]!
-      counts.set(thing, (counts.get(thing) ?? 0) + 1)
-      best.add(at, document, scores?.[document] ?? 0)
+      const share = scores![document]! / most
+      if (share < least || (allowed !== null && !hasBit(allowed, document))) continue
+      if (share === 0 && gone !== null && hasBit(gone, document)) continue
+      const near = nearnessOf(place, places, document)
+      if (share > 0) best.add(segment, document, share + MEANING_COUNTS * Math.max(0, near))
+      else if (near >= NEAR_ENOUGH) best.add(segment, document, MEANING_COUNTS * near)
     }
   }
-  const hits = best.done().map((candidate) => toHit(index.segments[candidate.segment]!, candidate))
-  return { hits, counts, taken: toTaken(query, asked, terms) }
+  return best
 }
 
 /** What a text could get for all the words at most: their inverse document frequencies. */
 function mostOf(index: LabIndex, terms: readonly ReadTerm[]): number {
-  return terms.reduce(
+  const most = terms.reduce(
     (sum, { times, readings }) =>
       sum + times * Math.max(0, ...readings.map((reading) => reading.share * idfOf(index, reading))),
     0,
   )
-}
-
-function addMeaning(scores: Float64Array, { gone }: LiveSegment, most: number, nearness: Float32Array): void {
-  for (let document = 0; document < scores.length; document++) {
-    const near = nearness[document]!
-    const score = scores[document]!
-    if (score > 0) scores[document] = score / most + MEANING_COUNTS * Math.max(0, near)
-    else if (near >= NEAR_ENOUGH && !(gone && hasBit(gone, document)))
-      scores[document] = MEANING_COUNTS * near
-  }
+  // Where no text has any of the words there is nothing to have a share of.
+  return most === 0 ? 1 : most
 }
 
 function idfOf(index: LabIndex, { documents }: Reading): number {

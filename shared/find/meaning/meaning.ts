@@ -113,27 +113,37 @@ function toPlaces(sums: Float32Array): Places {
   return places
 }
 
-/** The place of a query, of length 1; null where none of its words means anything. */
-export function maybePlaceOf(meaning: Meaning, terms: readonly AskedTerm[]): Float32Array | null {
-  const place = new Float32Array(SIZE)
+/** The place of a query: whole numbers, which are quick to reckon with; its length is {@link PLACE_LENGTH}. */
+export type QueryPlace = Int32Array
+
+const PLACE_LENGTH = 1 << 14
+
+/** The place of a query; null where none of its words means anything. */
+export function maybePlaceOf(meaning: Meaning, terms: readonly AskedTerm[]): QueryPlace | null {
+  const place = new Float64Array(SIZE)
   for (const { stem, times } of terms) {
     const word = stem === null ? -1 : findWord(meaning.words, stem)
     if (word < 0) continue
     for (let of = 0; of < SIZE; of++) place[of]! += times * meaning.vectors[word * SIZE + of]!
   }
   const length = Math.sqrt(place.reduce((sum, number) => sum + number * number, 0))
-  return length === 0 ? null : place.map((number) => number / length)
+  return length === 0
+    ? null
+    : Int32Array.from(place, (number) => Math.round((number / length) * PLACE_LENGTH))
 }
 
-/** How near each document is to a place: the cosine, -1 to 1. */
-export function nearnessOf(place: Float32Array, places: Places): Float32Array {
-  const nearness = new Float32Array(places.length / SIZE)
-  for (let document = 0, start = 0; start < places.length; document++, start += SIZE) {
-    let sum = 0
-    for (let of = 0; of < SIZE; of++) sum += place[of]! * places[start + of]!
-    nearness[document] = sum / 127
-  }
-  return nearness
+/** How near a document is to a query: the cosine, -1 to 1. */
+export function nearnessOf(place: QueryPlace, places: Places, document: number): number {
+  const start = document * SIZE
+  let sum = 0
+  for (let of = 0; of < SIZE; of += 4)
+    sum +=
+      Math.imul(place[of]!, places[start + of]!) +
+      Math.imul(place[of + 1]!, places[start + of + 1]!) +
+      Math.imul(place[of + 2]!, places[start + of + 2]!) +
+      Math.imul(place[of + 3]!, places[start + of + 3]!)
+  // Places are rounded, so that two of one direction may seem a little nearer than that.
+  return Math.min(1, sum / (127 * PLACE_LENGTH))
 }
 
 function findWord(words: readonly string[], wanted: string): number {

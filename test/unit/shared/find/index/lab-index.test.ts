@@ -4,6 +4,7 @@ import type { FindDocument } from '../../../../../shared/find/document.ts'
 import type { FindAnswer } from '../../../../../shared/find/index/answer.ts'
 import {
   emptyIndex,
+  hasForm,
   hasTraces,
   mergeNext,
   wipeNext,
@@ -105,6 +106,16 @@ describe('the index', () => {
         }
       }),
     )
+  })
+
+  it('knows the forms that its documents hold, not those of documents that are gone', () => {
+    const index = built([
+      textDocument({ id: 'a', text: 'find / -name core' }),
+      textDocument({ id: 'b', text: 'x' }),
+    ])
+    expect([hasForm(index, '-name'), hasForm(index, '-exec')]).toEqual([true, false])
+    const later = withDocuments(index, { documents: [], removed: ['a'], sequence: 2 })
+    expect(hasForm(later, '-name')).toBe(false)
   })
 
   it('keeps few segments however many Changes there were', () => {

@@ -1,0 +1,116 @@
+/**
+ * Figures of finding: ranking on public collections, and speed beside other search libraries in one run. All libraries hold
+ * the same 100,000 entries and 5,000 sources of 8 kB and answer the same 200 queries of two words, each in a process of its
+ * own; times are of the processor. Figures of one library are measured together, once.
+ */
+import { mean } from '../support/retrieval/measures.ts'
+import { resultsOf, type RankerName, type Results } from '../support/retrieval/results.ts'
+import type { Figure } from './figure.ts'
+import type { LibraryName } from './support/find-libraries.ts'
+import { figuresOf, type LibraryFigures } from './support/find-speed.ts'
+import { pairedRandomisation } from './support/tags.ts'
+
+const anserini = 'https://github.com/castorini/anserini, regressions of CACM'
+const floors = 'a plain BM25 over the same pages'
+
+/** Those that find both beginnings and misspelt words. */
+const others = ['fts5', 'minisearch', 'orama'] as const satisfies readonly LibraryName[]
+const inWords: Readonly<Record<(typeof others)[number], string>> = {
+  fts5: 'SQLite FTS5 in WebAssembly',
+  minisearch: 'minisearch',
+  orama: 'orama',
+}
+
+function beside(measure: keyof Results): string {
+  const said = (name: RankerName): string => `${name} ${mean(resultsOf(name)[measure]).toFixed(4)}`
+  return (['words alone', 'bare library', 'plain BM25'] as const).map(said).join(', ')
+}
+
+function ranking(id: string, what: string, measure: keyof Results, bound: number, source: string): Figure {
+  return {
+    id,
+    what,
+    bound: { op: '>=', value: bound },
+    get baseline() {
+      return beside(measure)
+    },
+    source,
+    quick: false,
+    measure: async () => ({ value: mean(resultsOf('ours')[measure]), unit: '' }),
+  }
+}
+
+function plain(id: string, what: string, unit: string, value: (of: LibraryFigures) => number): Figure {
+  return {
+    id,
+    what,
+    get baseline() {
+      return others.map((name) => `${inWords[name]} ${value(figuresOf(name)).toPrecision(3)}`).join(', ')
+    },
+    quick: false,
+    measure: async () => ({ value: value(figuresOf('ours')), unit }),
+  }
+}
+
+/** The fastest of the others, as long as it ranks no better than ours by more than .005. */
+function fastest(of: (figures: LibraryFigures) => number): number {
+  const ours = figuresOf('ours').map
+  const equal = others.map(figuresOf).filter(({ map }) => map <= ours + 0.005)
+  return Math.min(...equal.map(of))
+}
+
+const megabytes = 1e6
+
+export const figures: readonly Figure[] = [
+  ranking('find.1', 'MAP on CACM, as it ships', 'averagePrecision', 0.305, anserini),
+  ranking('find.1b', 'P30 on CACM, as it ships', 'p30', 0.189, anserini),
+  ranking('find.1c', 'MRR of NAME lines for their manual pages', 'nameLine', 0.609, floors),
+  ranking('find.1d', 'MRR of requests for manual pages', 'request', 0.275, floors),
+  {
+    id: 'find.2',
+    what: 'chance that meaning helps requests as much by luck (paired randomisation)',
+    bound: { op: '<=', value: 0.05 },
+    quick: false,
+    measure: async () => ({
+      value: pairedRandomisation(resultsOf('ours').request, resultsOf('words alone').request),
+      unit: '',
+    }),
+  },
+  {
+    id: 'find.3',
+    what: 'p95 of two words, one misspelt, one a beginning, as a multiple of the fastest library that finds both',
+    bound: { op: '<=', value: 2 },
+    get baseline() {
+      return others
+        .map((name) => `${inWords[name]} ${figuresOf(name).wrong.p95.toPrecision(3)} ms`)
+        .join(', ')
+    },
+    quick: false,
+    measure: async () => ({
+      value: figuresOf('ours').wrong.p95 / fastest(({ wrong }) => wrong.p95),
+      unit: '',
+    }),
+  },
+  {
+    id: 'find.3b',
+    what: 'p95 of two words, one a beginning, as a multiple of the fastest library that finds both',
+    quick: false,
+    measure: async () => ({
+      value: figuresOf('ours').typing.p95 / fastest(({ typing }) => typing.p95),
+      unit: '',
+    }),
+  },
+  plain('find.4', 'one misspelt, one a beginning: p50', 'ms', ({ wrong }) => wrong.p50),
+  plain('find.4b', 'one misspelt, one a beginning: p95', 'ms', ({ wrong }) => wrong.p95),
+  plain('find.4c', 'one a beginning: p50', 'ms', ({ typing }) => typing.p50),
+  plain('find.4d', 'one a beginning: p95', 'ms', ({ typing }) => typing.p95),
+  plain('find.4e', 'two whole words: p50', 'ms', ({ whole }) => whole.p50),
+  plain('find.4f', 'two whole words: p95', 'ms', ({ whole }) => whole.p95),
+  plain('find.4g', 'misspelt words found among the first ten hits', '', ({ found }) => found),
+  plain('find.5', 'building', 's', ({ buildMs }) => buildMs / 1000),
+  plain('find.5b', 'one changed entry', 'ms', ({ updateMs }) => updateMs),
+  plain('find.5c', 'from what was kept to the first answer', 'ms', ({ loadMs }) => loadMs),
+  plain('find.5d', 'memory', 'MB', ({ bytes }) => bytes / megabytes),
+  plain('find.5e', 'kept bytes', 'MB', ({ savedBytes }) => savedBytes / megabytes),
+  plain('find.5f', 'MAP on CACM of the same set-up', '', ({ map }) => map),
+]
