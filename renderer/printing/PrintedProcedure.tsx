@@ -12,14 +12,13 @@ import {
   signalWordOf,
 } from '../../shared/safety/signal-words/markdown.ts'
 import { wordsOfFile } from '../panes/journal/files/FileLine.tsx'
-import { signalIcons } from '../panes/procedure/cautions.ts'
 import { standsBehind, type ShownPart, type ShownStep } from '../panes/procedure/shown.ts'
 import { useStepLinks } from '../panes/procedure/stepLinks.ts'
 import { capitalised, untitled, wordOfOwnPart } from '../panes/procedure/words.ts'
 import { useWorkspaceState } from '../store/useWorkspace.ts'
 import { PictureContext } from '../ui/blobs.tsx'
 import { FenceContext } from '../ui/fences.ts'
-import { PartCautionIcon, PartHoldIcon } from '../ui/icons.tsx'
+import { PrintedSign } from './signs.tsx'
 import { Markdown } from '../ui/Markdown.tsx'
 import { PlaceholderContext, type ShownPlaceholder } from '../ui/placeholders.tsx'
 import { StepLinksContext } from '../ui/stepLinks.tsx'
@@ -267,13 +266,12 @@ function Part({ shown: { part, text } }: { readonly shown: ShownPart }) {
 /** The panel of a caution: sign and word, told apart by its frame and never by colour (after ANSI Z535.6). */
 function Caution({ text }: { readonly text: string }) {
   const signal = signalWordOf(text)
-  const Picture = signal ? signalIcons[signal] : PartCautionIcon
   // The word stands in the panel, not a second time in the text.
   const words = signal ? cautionToMarkdown({ ...cautionFromMarkdown(text), signal: null }) : text
   return (
     <div className={`st-print-caution st-print-caution--${signal ?? 'unsaid'}`}>
       <p className="st-print-signal">
-        <Picture weight="fill" size="1.3em" />
+        <PrintedSign of={signal ?? 'unsaid'} />
         {signal ? signalWordMeanings[signal].word : partLabels.caution}
       </p>
       <Markdown text={words} />
@@ -285,7 +283,7 @@ function Hold({ text }: { readonly text: string }) {
   return (
     <div className="st-print-hold">
       <p className="st-print-signal">
-        <PartHoldIcon weight="fill" size="1.3em" />
+        <PrintedSign of="hold" />
         {partLabels.hold}
       </p>
       <Markdown text={text} />
