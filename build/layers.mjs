@@ -10,6 +10,7 @@ const purePackages = new Set([
   '@codemirror/state',
   '@csstools/css-tokenizer',
   '@noble/hashes',
+  'approx-string-match',
   'canonicalize',
   '@xterm/headless',
   'diff',

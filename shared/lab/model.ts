@@ -490,7 +490,10 @@ export interface Range {
   readonly end: number
 }
 
-/** W3C Web Annotation Data Model §4.2.4. Up to 32 code units of prefix and suffix. */
+/**
+ * W3C Web Annotation Data Model §4.2.4. Up to 32 code units of prefix and suffix; more, up to 256, where the words stand
+ * more than once with so much around them.
+ */
 export interface TextQuoteSelector {
   readonly type: 'TextQuoteSelector'
   readonly exact: string
@@ -548,6 +551,11 @@ export interface EndState {
   readonly places: readonly (Range | null)[]
   /** No range of it can be found any more. */
   readonly loose: boolean
+  /**
+   * How certain the places are that were found again by their words, 0 to 1: the least certain one's score. Absent where
+   * characters that were carried tell all of them.
+   */
+  readonly score?: number
 }
 
 /** Derived from a link and its nodes' revisions; can be rebuilt at any time. */

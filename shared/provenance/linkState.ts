@@ -4,14 +4,15 @@
  *
  * An end's characters are known by identity (pieces.ts). Where they are left, the end's place is the stretch from the
  * first to the last of them, widened or moved to the exact words where those stand across it (a word deleted and typed
- * again). Where none is left, the words are looked for by quote. Where they cannot be found without doubt, the end is
- * loose.
+ * again). Where none is left, the words are looked for by quote (reanchor.ts), and the end has the score of what was
+ * found. Where they cannot be found with enough certainty, the end is loose.
  */
 import type { EndState, Link, LinkEnd, LinkState, LinkType, Piece, Range, Selector } from '../lab/model.ts'
 import { toFilledRange, toSourceRange } from '../procedure/values/placeholders.ts'
 import { isSameWords, type CarriedView } from './carriedView.ts'
 import { hullOf, locatePieces } from './pieces.ts'
-import { findQuote, occurrencesOf } from './selectors.ts'
+import { reanchor } from './reanchor.ts'
+import { occurrencesOf } from './selectors.ts'
 import { shareOfWords } from './words.ts'
 
 /** A text as it stands now, or null where its node is gone. */
@@ -31,12 +32,18 @@ export function deriveEnd(
   pieces: readonly (readonly Piece[])[],
   present: PresentText,
 ): EndState {
-  const places = end.ranges.map((selector, i) =>
+  const found = end.ranges.map((selector, i) =>
     present ? placeOf(selector, pieces[i] ?? [], present) : null,
   )
+  const places = found.map((place) => place && place.range)
   const loose = end.ranges.length > 0 && places.every((place) => place === null)
-  return { node: end.node.id, pieces, places, loose }
+  const scores = found.flatMap((place) => (place?.score === undefined ? [] : [place.score]))
+  const score = scores.length > 0 ? { score: Math.min(...scores) } : {}
+  return { node: end.node.id, pieces, places, loose, ...score }
 }
+
+/** Without a score where characters tell it. */
+type FoundPlace = { readonly range: Range; readonly score?: number }
 
 /** Derives a link's state from its two ends and the newer one's text as they are now. */
 export function deriveLinkState(
@@ -79,22 +86,31 @@ function placeOf(
   selector: Selector,
   wanted: readonly Piece[],
   present: NonNullable<PresentText>,
-): Range | null {
-  const { text, view } = present
+): FoundPlace | null {
   const hull = hullOf(locatePieces(present.pieces, wanted))
-  if (!hull) {
-    const quoted = findQuote(text, selector)
-    if (quoted || !view) return quoted
-    const filled = findQuote(view.filled.text, selector)
-    return filled ? toSourceRange(view.filled, filled) : onlyOpen(text, view)
-  }
-  const { exact } = selector.quote
+  return hull ? { range: widened(hull, selector, present) } : foundByQuote(selector, present)
+}
+
+/** The stretch of what is left, or the exact words where these stand across it. */
+function widened(hull: Range, { quote }: Selector, { text, view }: NonNullable<PresentText>): Range {
+  const { exact } = quote
   if (text.slice(hull.start, hull.end) === exact) return hull
   const across = exactAcross(text, exact, hull)
   if (across || !view) return across ?? hull
   const filled = exactAcross(view.filled.text, exact, toFilledRange(view.filled, hull))
   if (filled) return toSourceRange(view.filled, filled)
   return withOpenEdges(text, view, exact, withKnownEdges(view, exact, hull))
+}
+
+/** The words as they stand or with the carried values in the placeholders' places, whichever is found with the higher score. */
+function foundByQuote(selector: Selector, { text, view }: NonNullable<PresentText>): FoundPlace | null {
+  const plain = reanchor(text, selector)
+  if (!view) return plain
+  const filled = reanchor(view.filled.text, selector)
+  if (filled && !(plain && plain.score >= filled.score))
+    return { range: toSourceRange(view.filled, filled.range), score: filled.score }
+  const open = plain ?? onlyOpen(text, view)
+  return open && ('range' in open ? open : { range: open })
 }
 
 /** The one placeholder whose value is kept nowhere: what was carried may have been that value alone. */

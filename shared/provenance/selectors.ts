@@ -5,24 +5,41 @@
 import type { Range, Selector } from '../lab/model.ts'
 import { isInsidePair } from '../lab/text.ts'
 
-/** Code units kept before and behind the exact words, so that equal words can be told apart; one less where that would halve a surrogate pair. */
+/**
+ * Code units kept before and behind the exact words, so that equal words can be told apart; one less where that would
+ * halve a surrogate pair. Where the words stand more than once with so much around them, more is kept.
+ */
 export const CONTEXT_LENGTH = 32
+/** Code units of context at most. Words that stand twice with as much of the same around them cannot be told apart. */
+export const LONGEST_CONTEXT = 256
 
 /** Both selectors of a range of a text. @throws RangeError when the range lies outside the text */
 export function makeSelector(text: string, range: Range): Selector {
   if (!(range.start >= 0 && range.start < range.end && range.end <= text.length))
     throw new RangeError(`range ${range.start}–${range.end} of a text of ${text.length}`)
-  const from = Math.max(0, range.start - CONTEXT_LENGTH)
-  const to = Math.min(text.length, range.end + CONTEXT_LENGTH)
+  let context = contextOf(text, range, CONTEXT_LENGTH)
+  for (let most = CONTEXT_LENGTH * 2; most <= LONGEST_CONTEXT && standsAgain(text, context); most *= 2)
+    context = contextOf(text, range, most)
   return {
     quote: {
       type: 'TextQuoteSelector',
       exact: text.slice(range.start, range.end),
-      prefix: text.slice(isInsidePair(text, from) ? from + 1 : from, range.start),
-      suffix: text.slice(range.end, isInsidePair(text, to) ? to - 1 : to),
+      prefix: text.slice(context.start, range.start),
+      suffix: text.slice(range.end, context.end),
     },
     position: { type: 'TextPositionSelector', start: range.start, end: range.end },
   }
+}
+
+function contextOf(text: string, range: Range, most: number): Range {
+  const from = Math.max(0, range.start - most)
+  const to = Math.min(text.length, range.end + most)
+  return { start: isInsidePair(text, from) ? from + 1 : from, end: isInsidePair(text, to) ? to - 1 : to }
+}
+
+function standsAgain(text: string, { start, end }: Range): boolean {
+  const words = text.slice(start, end)
+  return text.indexOf(words) !== start || text.indexOf(words, start + 1) >= 0
 }
 
 /** The range that a selector names by place. */
@@ -46,7 +63,8 @@ export function occurrencesOf(text: string, words: string, most = 1000): Range[]
 
 /**
  * Finds a selector's exact words again in a text that changed in ways unknown.
- * Found only where there is no doubt: the words stand once, or once with the same prefix and suffix.
+ * Found only where there is no doubt: the words stand once, or once with the same prefix and suffix. For words that
+ * must be found as they are; `reanchor` also finds the like of them.
  */
 export function findQuote(text: string, selector: Selector): Range | null {
   const { exact, prefix, suffix } = selector.quote

@@ -95,6 +95,18 @@ describe('the place of an end', () => {
     expect(placeIn(null)).toBe(null)
   })
 
+  it('has a score where its words were found again, and none where characters tell it', () => {
+    const state = (present: PresentText) =>
+      deriveEnd(endAt(part, text, [range]), [slicePieces(fresh(text).pieces, range)], present)
+    expect(state(edit(fresh(text), [[0, 0, '# ']]))).not.toHaveProperty('score')
+    expect(state(fresh(text, r2))).toMatchObject({ places: [range], loose: false, score: 1 })
+    const reworded = 'Beware. As root: stop the old logger now.'
+    expect(state(fresh(reworded, r2))).toMatchObject({ places: [{ start: 17, end: 36 }], loose: false })
+    expect(state(fresh(reworded, r2)).score).toBeLessThan(1)
+    expect(state(fresh('Halt.', r2))).toMatchObject({ places: [null], loose: true })
+    expect(state(fresh('Halt.', r2))).not.toHaveProperty('score')
+  })
+
   it('equals the hull of the surviving characters for any edits, unless the exact words stand across it', () => {
     fc.assert(
       fc.property(
