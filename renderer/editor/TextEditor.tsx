@@ -25,6 +25,8 @@ export interface TextEditorProps {
   readonly keys?: Extension
   /** A fragment was dropped or pasted at an offset of the text. Left out where none may land. */
   readonly onArrive?: (fragment: Fragment, offset: number, way: 'drag' | 'copy') => void
+  /** Whether a fragment may land with its link; else its bare words go the way of any text. All may where left out. */
+  readonly takes?: (fragment: Fragment) => boolean
   /** The fragment for ranges of this text, for carrying it elsewhere. */
   readonly pick?: (ranges: readonly Range[], text: string) => Fragment | null
   readonly onBlur?: () => void
@@ -113,9 +115,15 @@ async function openEditor(
   latest: Latest,
 ): Promise<OpenedEditor | null> {
   let view: EditorView | null = null
+  // A fragment that was pasted comes back as a change of the text, a moment later. The cursor goes behind it then.
+  const pasting = { isAwaited: false }
   const listener = {
-    onRemote: (changes: ChangeSet) =>
-      view?.dispatch({ changes, annotations: [fromSession.of(true), Transaction.addToHistory.of(false)] }),
+    onRemote: (changes: ChangeSet) => {
+      const annotations = [fromSession.of(true), Transaction.addToHistory.of(false)]
+      const selection = pasting.isAwaited ? view?.state.selection.map(changes, 1) : undefined
+      pasting.isAwaited = false
+      view?.dispatch({ changes, annotations, ...(selection ? { selection } : {}) })
+    },
     onState: (state: SessionState) => tellState(workspace, node, latest, state),
     onCut: () => {
       if (view) forgetHistory(view)
@@ -132,7 +140,10 @@ async function openEditor(
   if (!session) return null
   view = new EditorView({
     parent,
-    state: EditorState.create({ doc: session.text, extensions: extensionsFor(workspace, latest, session) }),
+    state: EditorState.create({
+      doc: session.text,
+      extensions: extensionsFor(workspace, latest, session, pasting),
+    }),
   })
   const removeSession = workspace.addSession(session)
   const close = (): void => {
@@ -145,18 +156,25 @@ async function openEditor(
   return { session, view, close }
 }
 
-function extensionsFor(workspace: Workspace, latest: Latest, session: TextSession): Extension {
+function extensionsFor(
+  workspace: Workspace,
+  latest: Latest,
+  session: TextSession,
+  pasting: { isAwaited: boolean },
+): Extension {
   const { label, hint = '', keys = [] } = latest.current
   const program = { undo: () => void undo(workspace), redo: () => void redo(workspace) }
   return [
     typingExtensions(label, hint, program, keys),
     arriving({
-      onArrive: (fragment, offset, way) => {
-        const { onArrive, node } = latest.current
+      takes: (fragment) => {
+        const { onArrive, takes = () => true, node } = latest.current
         // Words copied within one text are its own words still; they came from nowhere else.
-        if (fragment.node.id === node.id) return false
-        onArrive?.(fragment, offset, way)
-        return onArrive !== undefined
+        return onArrive !== undefined && fragment.node.id !== node.id && takes(fragment)
+      },
+      onArrive: (fragment, offset, way) => {
+        pasting.isAwaited = way === 'copy'
+        latest.current.onArrive?.(fragment, offset, way)
       },
     }),
     leaving({

@@ -32,7 +32,7 @@ import { styleNonce } from '../host/host.ts'
 import type { Fragment } from '../../shared/distil/fragment.ts'
 import type { Range } from '../../shared/lab/model.ts'
 import { finding } from './findPanel.ts'
-import { bringsFragment, takeFragment, writeFragment } from './fragments.ts'
+import { bringsFragment, takeFragment, takePasted, writeFragment } from './fragments.ts'
 import { steadyCursor } from './steadyCursor.ts'
 
 /** Shades of one ink, so that Markdown's marks step back and code stands out without colours of its own. */
@@ -152,12 +152,13 @@ export function selectedRanges(view: EditorView): Range[] {
 
 /** How fragments arrive in a text: at an offset, by a drop or by pasting. */
 export interface Arriving {
-  /** @returns whether the fragment was taken; else its bare words go the way of any text */
-  readonly onArrive: (fragment: Fragment, offset: number, way: 'drag' | 'copy') => boolean
+  /** Whether a fragment can land here; else its bare words go the way of any text. */
+  readonly takes: (fragment: Fragment) => boolean
+  readonly onArrive: (fragment: Fragment, offset: number, way: 'drag' | 'copy') => void
 }
 
 /** Takes fragments that are dropped or pasted, instead of their bare words. */
-export function arriving({ onArrive }: Arriving): Extension {
+export function arriving({ takes, onArrive }: Arriving): Extension {
   return [
     dropCursor(),
     EditorView.domEventHandlers({
@@ -168,16 +169,19 @@ export function arriving({ onArrive }: Arriving): Extension {
       },
       drop(event, view) {
         const fragment = takeFragment(event.dataTransfer)
-        if (!fragment) return false
-        const offset = view.posAtCoords({ x: event.clientX, y: event.clientY }, false)
-        if (!onArrive(fragment, offset, 'drag')) return false
+        if (!fragment || !takes(fragment)) return false
+        onArrive(fragment, view.posAtCoords({ x: event.clientX, y: event.clientY }, false), 'drag')
         event.stopPropagation()
         return true
       },
       paste(event, view) {
-        const fragment = takeFragment(event.clipboardData)
-        if (!fragment) return false
-        return onArrive(fragment, view.state.selection.main.head, 'copy')
+        const fragment = takePasted(event.clipboardData)
+        if (!fragment || !takes(fragment)) return false
+        // What is pasted comes in the place of what is selected.
+        if (!view.state.selection.main.empty)
+          view.dispatch({ ...view.state.replaceSelection(''), userEvent: 'delete.selection' })
+        onArrive(fragment, view.state.selection.main.head, 'copy')
+        return true
       },
     }),
   ]

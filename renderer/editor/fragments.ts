@@ -6,10 +6,16 @@ import {
   wordsOfFragment,
   type Fragment,
 } from '../../shared/distil/fragment.ts'
+import { toStorableText } from '../../shared/lab/text.ts'
+
+/** The words that go with a fragment for other programs. */
+function plainOf(fragment: Fragment): string {
+  return wordsOfFragment(fragment) || [fragment.title, fragment.address].filter(Boolean).join('\n')
+}
 
 /** Puts a fragment into a drag or a copy, and its words for other programs. */
 export function writeFragment(to: DataTransfer, fragment: Fragment): void {
-  const words = wordsOfFragment(fragment) || [fragment.title, fragment.address].filter(Boolean).join('\n')
+  const words = plainOf(fragment)
   to.setData(FRAGMENT_TYPE, fragmentToJson(fragment))
   to.setData('text/plain', words)
   to.setData('text/markdown', words)
@@ -24,6 +30,15 @@ export function bringsFragment(from: DataTransfer | null): boolean {
 export function bringsMatter(from: DataTransfer | null): boolean {
   if (!from || bringsFragment(from)) return false
   return ['Files', 'text/html', 'text/uri-list', 'text/plain'].some((type) => from.types.includes(type))
+}
+
+/**
+ * The fragment on the clipboard. null where there is none of ours, and where the words beside it are not its own: another
+ * program may have put others there and left ours. A clipboard may turn line ends into those of its system.
+ */
+export function takePasted(from: DataTransfer | null): Fragment | null {
+  const fragment = takeFragment(from)
+  return fragment && toStorableText(from!.getData('text/plain')) === plainOf(fragment) ? fragment : null
 }
 
 /** The fragment that was dropped or pasted; null where it is none of ours. */

@@ -1,6 +1,7 @@
 /** The act of carrying, from a place that a person pointed at to a committed Change. */
 import { carry, type Carried, type Landing } from '../../shared/distil/carry.ts'
 import { settleFragment, type Fragment } from '../../shared/distil/fragment.ts'
+import { settleInPast } from '../../shared/distil/settlePast.ts'
 import { canLand, entryKindAt, partKindAt, type LandingPlace } from '../../shared/distil/landing.ts'
 import { fileOf } from '../../shared/journal/entry-facts.ts'
 import { positionAfter } from '../../shared/lab/acts.ts'
@@ -34,8 +35,9 @@ export async function carryTo(
       'one-file',
       'This step sets down a file already, and has one at most. Nothing was carried; make a new step of it.',
     )
-  const settled = await settle(lab, fragment)
-  const landing = await landingAt(lab, view, view.project, fragment, place)
+  const settled = await settle(lab, fragment, way)
+  const found = await landingAt(lab, view, view.project, fragment, place)
+  const landing: Landing | null = found?.at === 'text' ? { ...found, isPasted: way === 'copy' } : found
   if (!settled || !landing)
     return fail(
       'moved',
@@ -46,12 +48,15 @@ export async function carryTo(
   return result.ok ? succeed(carried) : result
 }
 
-async function settle(lab: OpenLab, fragment: Fragment): Promise<Fragment | null> {
+/** What is pasted may have been copied long before the text that it came from was changed; what is pointed at was not. */
+async function settle(lab: OpenLab, fragment: Fragment, way: CarryWay): Promise<Fragment | null> {
   const { node } = fragment
   if (node.kind === 'source') return fragment
   const now =
     node.kind === 'capture' ? await lab.queries.findCapture(node.id) : await lab.queries.standing(node.id)
-  return now ? settleFragment(fragment, now) : null
+  const settled = now ? settleFragment(fragment, now) : null
+  if (settled || !now || node.kind === 'capture' || way !== 'copy') return settled
+  return settleInPast(fragment, await lab.queries.revisions(node.id))
 }
 
 async function landingAt(

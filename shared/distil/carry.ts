@@ -31,8 +31,8 @@ import type {
 } from '../lab/model.ts'
 import { replacing } from '../lab/text.ts'
 import { makeSelector } from '../provenance/selectors.ts'
-import { distilForJournal, distilForPart, insertInto, type Distilled } from './distil.ts'
-import type { Fragment } from './fragment.ts'
+import { distilForFence, distilForJournal, distilForPart, insertInto, type Distilled } from './distil.ts'
+import { fenceAround, type Fragment } from './fragment.ts'
 
 /** Where a fragment lands, with what stands there. */
 export type Landing =
@@ -60,6 +60,8 @@ export type Landing =
       readonly text: StandingText
       /** Where in the text, from 0 to its length; at its end unless the person points into it. */
       readonly offset: number
+      /** The words were pasted at a cursor: a single line of them stands there, not in a block of its own. */
+      readonly isPasted?: boolean
     }
 
 /** What a carry made. */
@@ -118,7 +120,7 @@ function land(around: Surroundings, fragment: Fragment, landing: Landing): Lande
         newOwnPart(around, landing.procedure, landing.kind),
       )
     case 'text':
-      return landInText(around, distilForPart(fragment), landing)
+      return landInText(around, fragment, landing)
   }
 }
 
@@ -138,10 +140,19 @@ function landInNewPart(around: Surroundings, { text, ranges }: Distilled, part: 
 
 function landInText(
   around: Surroundings,
-  distilled: Distilled,
-  { part, text: { text: before, revision: fromRevision }, offset }: Landing & { at: 'text' },
+  fragment: Fragment,
+  {
+    part,
+    text: { text: before, revision: fromRevision },
+    offset,
+    isPasted = false,
+  }: Landing & { at: 'text' },
 ): Landed {
-  const inserted = insertInto(before, offset, distilled)
+  // A fence within a fence would end it.
+  const isInFence = fenceAround(before, { start: offset, end: offset }) !== null
+  const distilled = isInFence ? distilForFence(fragment) : distilForPart(fragment)
+  const isInline = isInFence || (isPasted && !distilled.text.includes('\n'))
+  const inserted = insertInto(before, offset, distilled, isInline)
   const node: TextNode = { kind: 'part', id: part.id }
   const toRevision: RevisionId = around.ids.make()
   const place = { start: offset, end: offset }

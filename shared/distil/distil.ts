@@ -113,19 +113,27 @@ function quoted(words: string): Distilled {
   return { text, ranges }
 }
 
+/** The carried words and nothing else: within a code fence that stands already, all is code. */
+export function distilForFence(fragment: Fragment): Distilled {
+  return fragment.selectors.length === 0 ? citationOf(fragment) : verbatim(fragment)
+}
+
 /**
  * Sets a distilled text into a text that stands already: as a block of its own, or within a line where the place is
  * inside one and the words are a single line.
  * @param at from 0 to the text's length
+ * @param isInline the words are to stand where the place is, at the end of a line too
  */
 export function insertInto(
   text: string,
   at: number,
   distilled: Distilled,
+  isInline = false,
 ): Distilled & { readonly at: number } {
   const before = text.slice(0, at)
   const after = text.slice(at)
-  const isWithinLine = /[^\n]$/.test(before) && /^[^\n]/.test(after) && !distilled.text.includes('\n')
+  const isInLine = /[^\n]$/.test(before) && /^[^\n]/.test(after) && !distilled.text.includes('\n')
+  const isWithinLine = isInline || isInLine
   const lead =
     isWithinLine || before.trim() === '' ? '' : '\n'.repeat(Math.max(0, 2 - endingLineEnds(before)))
   const tail =

@@ -1,11 +1,12 @@
 /** Where a fragment may land, and what each place is called while it is being dragged. Only rightward. */
 import { compareSteps } from '../lab/acts.ts'
 import { levelBehind } from '../procedure/rows/order.ts'
-import { numberOf } from '../procedure/rows/numbers.ts'
+import { nameOfPart, numberOf } from '../procedure/rows/numbers.ts'
 import type { PartId, ProcedureId, StepId } from '../lab/ids.ts'
 import {
   procedurePartKinds,
   type EntryKind,
+  type PartKind,
   type ProcedurePartKind,
   type Step,
   type StepPartKind,
@@ -33,8 +34,9 @@ export type LandingPlace =
   | {
       readonly at: 'text'
       readonly part: PartId
-      readonly step: StepId
-      readonly kind: StepPartKind
+      /** null for a part of the procedure itself. */
+      readonly step: StepId | null
+      readonly kind: PartKind
       readonly offset: number
     }
 
@@ -69,7 +71,7 @@ export function nameOfPlace(
     case 'own':
       return `Of the procedure itself: ${place.kind === 'purpose' ? 'Purpose' : ownPartLabels[place.kind]}`
     case 'text':
-      return `Here in ${place.kind} of step ${numberOf(steps, place.step)}`
+      return `Here in ${uncapitalised(nameOfPart(place.kind, numberOf(steps, place.step)))}`
   }
 }
 
@@ -88,6 +90,7 @@ function nameOfNewStep(steps: readonly Step[], after: StepId | null): string {
   return `${words} before 1${first}`
 }
 
+const uncapitalised = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1)
 const capitalised = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1)
 
 /** All places of a procedure that a fragment can be carried to without pointing into a text, in reading order. */

@@ -3,7 +3,7 @@ import type { Extension } from '@codemirror/state'
 import { dropCursor, EditorView } from '@codemirror/view'
 import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.ts'
 import { canLand } from '../../../shared/distil/landing.ts'
-import { bringsFragment, takeFragment } from '../../editor/fragments.ts'
+import { bringsFragment, takeFragment, takePasted } from '../../editor/fragments.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { pictureChips } from './pictures/pictureChips.ts'
 import { isCalledPicture } from './pictures/pictureFiles.ts'
@@ -79,7 +79,7 @@ export function takingDrops(workspace: Workspace, taker: DropTaker): Extension {
       },
       paste(event) {
         const from = event.clipboardData
-        const fragment = takeFragment(from)
+        const fragment = takePasted(from)
         if (fragment && makesEntry(workspace, fragment)) {
           taker.carry(fragment, 'copy')
           return true

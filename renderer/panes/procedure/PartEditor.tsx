@@ -2,6 +2,7 @@
 import { EditorState, Prec, type Extension, type TransactionSpec } from '@codemirror/state'
 import { keymap, type EditorView } from '@codemirror/view'
 import { useRef } from 'react'
+import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.ts'
 import type { Part, Range } from '../../../shared/lab/model.ts'
 import { editorPlaceholders, makeParameterOfSelection, toShownPlaceholders } from '../../parameters/index.ts'
 import { insertBlock, SketchMenu } from '../../sketch/index.ts'
@@ -69,17 +70,15 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
         usePane.getState().marksShow === 'always' ? [] : hiddenMarks(wordsOfStepIn(workspace, part)),
       ]}
       pick={pick}
-      {...(step === null
-        ? {}
-        : {
-            onArrive: (fragment, offset, way) =>
-              void carryFragment(
-                workspace,
-                fragment,
-                { at: 'text', part: part.id, step, kind: part.kind, offset },
-                way,
-              ),
-          })}
+      takes={(fragment) => !isOneLine(part) || isLine(fragment)}
+      onArrive={(fragment, offset, way) => {
+        const place = { at: 'text', part: part.id, step, kind: part.kind, offset } as const
+        void carryFragment(workspace, fragment, place, way).then((result) => {
+          // What was copied from is gone. Its words are pasted all the same, as they would be from anywhere.
+          if (!result.ok && result.code === 'moved' && way === 'copy' && view.current)
+            insertWords(view.current, wordsOfFragment(fragment))
+        })
+      }}
       onBlur={() => {
         if (document.hasFocus()) afterPress(closeUnlessWithin)
       }}
@@ -116,6 +115,10 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
   )
 }
 
+/** Whether words fit into a title or a heading. */
+const isLine = (fragment: Fragment): boolean =>
+  fragment.selectors.length > 0 && fragment.fence === null && !wordsOfFragment(fragment).includes('\n')
+
 /** Puts words where the cursor is, and goes on behind them. */
 function insertWords(view: EditorView, words: string): void {
   view.dispatch({ ...view.state.replaceSelection(words), scrollIntoView: true, userEvent: 'input.paste' })
@@ -137,8 +140,10 @@ function keysOf(
     { key: 'Mod-Enter', run: leaving },
     {
       key: 'Alt-t',
-      run: () => {
-        workspace.set({ traced: { kind: 'part', id: part.id } })
+      run: (view: EditorView) => {
+        const ranges = selectedRanges(view)
+        const traced = { kind: 'part', id: part.id, ...(ranges.length > 0 ? { ranges } : {}) } as const
+        void workspace.flushTexts().then(() => workspace.set({ traced }))
         return true
       },
     },
