@@ -42,6 +42,7 @@ import type {
 } from '../../shared/lab/model.ts'
 import { lastRevisionOf, revisionsOf } from './applier.ts'
 import type { LabDatabase } from './schema.ts'
+import { TraceQueries } from './traceQueries.ts'
 
 /** All of a project that its three panes show, but for the texts of captures. */
 export interface ProjectRecords {
@@ -92,7 +93,11 @@ export interface TouchedRecords {
 }
 
 export class Queries {
-  constructor(private readonly db: LabDatabase) {}
+  readonly trace: TraceQueries
+
+  constructor(private readonly db: LabDatabase) {
+    this.trace = new TraceQueries(db)
+  }
 
   async projects(): Promise<Project[]> {
     return this.db.projects.orderBy('id').toArray()
@@ -144,7 +149,8 @@ export class Queries {
     })
   }
 
-  private async versionsOf(procedures: readonly ProcedureId[]): Promise<Version[]> {
+  /** The versions of some procedures, the first one of each first. */
+  async versionsOf(procedures: readonly ProcedureId[]): Promise<Version[]> {
     const all: Version[] = []
     for (const id of procedures)
       all.push(

@@ -17,6 +17,7 @@ import { advanceLabSources, toLabSources, type LabSources } from './labSources.t
 import type { OpenPanel } from './panels.ts'
 import { Places } from './places.ts'
 import { createSignal } from './signal.ts'
+import type { Traced } from './traced.ts'
 import { advanceView, needsReload, touchedBy, toView, type ProjectView } from './view.ts'
 
 export type Phase =
@@ -55,7 +56,7 @@ export interface WorkspaceState {
   readonly carrying: Fragment | null
   readonly focus: Focus | null
   /** What is traced; null when the trace is not shown. */
-  readonly traced: LinkNode | null
+  readonly traced: Traced | null
   /** The panel beside the panes; null while none is open. */
   readonly panel: OpenPanel | null
   readonly undoable: StoredChange | null

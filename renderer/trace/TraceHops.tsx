@@ -1,44 +1,72 @@
 /** Hops of a trace as a list, each with those behind it. */
+import { createContext, use, useState } from 'react'
 import { momentLabel } from '../../shared/export/labels.ts'
 import type { LinkNode, Range } from '../../shared/lab/model.ts'
-import type { TraceDirection, TraceHop } from '../../shared/provenance/trace.ts'
+import { nearEndOf, type TraceHop } from '../../shared/provenance/trace.ts'
 import { Badge, Button, LinkBadge } from '../ui/index.ts'
-import { CarryIcon } from '../ui/icons.tsx'
+import { CarryIcon, CopyIcon } from '../ui/icons.tsx'
 import { Markdown } from '../ui/Markdown.tsx'
 import { pageOf } from './pageOf.ts'
-import type { NodeLabel } from './loadTrace.ts'
-import { keptWords, looseWords, placesLeft, wayWords, wordsAt, wordsOfEnd } from './words.ts'
+import type { NodeLabel } from './labels.ts'
+import type { LoadedTrace } from './loadTrace.ts'
+import {
+  countOf,
+  isCodeAt,
+  isStruckEnd,
+  keptWords,
+  looseWords,
+  placesLeft,
+  wayWords,
+  wordsAt,
+  wordsOfEnd,
+} from './words.ts'
+
+/** What can be done from a trace. */
+export interface TraceActs {
+  readonly onGo: (target: LinkNode, ranges: readonly Range[], label: NodeLabel) => void
+  /** Carries words of a part on, into the procedure that is shown. */
+  readonly onCarry: (target: LinkNode, ranges: readonly Range[]) => void
+}
+
+/** What every hop of a trace needs. */
+export interface TraceAround extends TraceActs {
+  readonly trace: LoadedTrace
+}
+
+export const AroundContext = createContext<TraceAround | null>(null)
+
+function useAround(): TraceAround {
+  const around = use(AroundContext)
+  if (!around) throw new Error('a hop stands in a trace')
+  return around
+}
 
 export interface TraceHopsProps {
   readonly hops: readonly TraceHop[]
-  readonly direction: TraceDirection
-  /** The thing that the hops start at. */
-  readonly near: NodeLabel
-  readonly labels: ReadonlyMap<string, NodeLabel>
-  readonly onGo: (target: LinkNode, ranges: readonly Range[], label: NodeLabel) => void
+  /** Says of each hop which of several things it starts at. */
+  readonly namesStart?: boolean
 }
 
-export function TraceHops({ hops, ...rest }: TraceHopsProps) {
+export function TraceHops({ hops, namesStart = false }: TraceHopsProps) {
   return (
     <ol className="st-hops">
       {hops.map((hop) => (
-        <Hop key={hop.link.id} hop={hop} {...rest} />
+        <Hop key={hop.link.id} hop={hop} namesStart={namesStart} />
       ))}
     </ol>
   )
 }
 
-type HopProps = Omit<TraceHopsProps, 'hops'> & { readonly hop: TraceHop }
-
-function Hop({ hop, direction, near, labels, onGo }: HopProps) {
+function Hop({ hop, namesStart }: { readonly hop: TraceHop; readonly namesStart: boolean }) {
+  const { trace } = useAround()
   const { link, state, node, hops, continues } = hop
-  const label = labels.get(node.id)
+  const label = trace.labels.get(node.id)
   if (!label) return null
-  const far = direction === 'back' ? state?.older : state?.newer
-  const newerLabel = direction === 'back' ? near : label
-  const page = pageOf(hop, direction === 'back' ? label : near)
+  const page = pageOf(hop, trace.labels.get(link.older.node.id) ?? {})
+  const start = namesStart ? trace.labels.get(nearEndOf(link, trace.direction).node.id)?.name : undefined
   return (
     <li className="st-hop" data-hop={link.id}>
+      {start === undefined ? null : <p className="st-hop-start">{start}</p>}
       <div className="st-hop-head">
         {state ? <LinkBadge type={state.type} isLoose={state.loose} /> : null}
         <span className="st-trace-name">{label.name}</span>
@@ -46,31 +74,85 @@ function Hop({ hop, direction, near, labels, onGo }: HopProps) {
       </div>
       {label.detail === '' ? null : <p className="st-trace-detail">{label.detail}</p>}
       {page === null ? null : <p className="st-trace-detail">{page}</p>}
-      <Words hop={hop} newerText={newerLabel.text ?? ''} />
+      <Words hop={hop} newerText={trace.labels.get(link.newer.node.id)?.text ?? ''} />
       <p className="st-trace-detail">
         {[`Linked ${momentLabel(link.made)} ${wayWords[link.way]}`, keptWords(hop)]
           .filter(Boolean)
           .join('; ')}
       </p>
-      {label.state === 'gone' ? null : (
+      <HopActs hop={hop} label={label} />
+      {continues === 'elsewhere' ? (
+        <p className="st-trace-detail">It goes on at its other place here.</p>
+      ) : (
+        <Behind node={node} hops={hops} />
+      )}
+    </li>
+  )
+}
+
+function HopActs({ hop, label }: { readonly hop: TraceHop; readonly label: NodeLabel }) {
+  const { trace, onGo, onCarry } = useAround()
+  if (label.state === 'gone') return null
+  const far = trace.direction === 'back' ? hop.state?.older : hop.state?.newer
+  const ranges = placesLeft(far?.places ?? [])
+  return (
+    <div className="st-hop-acts">
+      <Button
+        look="quiet"
+        className="st-flush"
+        icon={CarryIcon}
+        label={`Go there: ${label.name}`}
+        onClick={() => onGo(hop.node, ranges, label)}
+      >
+        Go there
+      </Button>
+      {hop.node.kind === 'part' ? (
         <Button
           look="quiet"
           className="st-flush"
-          icon={CarryIcon}
-          label={`Go there: ${label.name}`}
-          onClick={() => onGo(node, placesLeft(far?.places ?? []), label)}
+          icon={CopyIcon}
+          label={`Carry these words: ${label.name}`}
+          onClick={() => onCarry(hop.node, ranges)}
         >
-          Go there
+          Carry these words
         </Button>
-      )}
-      {continues === 'elsewhere' ? (
-        <p className="st-trace-detail">It goes on at its other place here.</p>
       ) : null}
-      {continues === 'further' ? <p className="st-trace-detail">It goes on; trace from there.</p> : null}
-      {hops.length > 0 ? (
-        <TraceHops hops={hops} direction={direction} near={label} labels={labels} onGo={onGo} />
-      ) : null}
-    </li>
+    </div>
+  )
+}
+
+/** What stands behind a thing: the hops, what does not go on with these words, and how many more there are. */
+function Behind({ node, hops }: { readonly node: LinkNode; readonly hops: readonly TraceHop[] }) {
+  return (
+    <>
+      {hops.length > 0 ? <TraceHops hops={hops} /> : null}
+      <Beside node={node} />
+      <Left node={node} />
+    </>
+  )
+}
+
+/** How many links at a thing are not shown, since there are so many. */
+export function Left({ node }: { readonly node: LinkNode }) {
+  const left = useAround().trace.left.get(node.id) ?? 0
+  return left === 0 ? null : (
+    <p className="st-trace-detail">{`${countOf(left, 'more link')} from here ${left === 1 ? 'is' : 'are'} not shown.`}</p>
+  )
+}
+
+/** Links of a thing that have to do with other words of it. */
+export function Beside({ node }: { readonly node: LinkNode }) {
+  const { trace } = useAround()
+  const [isOpen, setOpen] = useState(false)
+  const beside = trace.beside.get(node.id) ?? []
+  if (beside.length === 0) return null
+  return (
+    <div className="st-hop-beside">
+      <Button look="quiet" className="st-flush" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+        {`${countOf(beside.length, 'link')} of other words of it`}
+      </Button>
+      {isOpen ? <TraceHops hops={beside} /> : null}
+    </div>
   )
 }
 
@@ -80,12 +162,16 @@ function Words({ hop, newerText }: { readonly hop: TraceHop; readonly newerText:
   const carried = wordsOfEnd(link.older)
   const now = state ? wordsAt(state.newer.places, newerText) : ''
   const loose = looseWords(hop)
+  const isCode = isCodeAt(newerText, placesLeft(state?.newer.places ?? []))
   if (carried === '') return <p className="st-trace-detail">As a whole; no words were taken.</p>
   return (
     <>
-      <WordsAt end="Carried" text={carried} />
-      {state?.type === 'derives' && now !== '' ? <WordsAt end="Now" text={now} /> : null}
+      <WordsAt end="Carried" text={carried} isCode={isCode} />
+      {state?.type === 'derives' && now !== '' ? <WordsAt end="Now" text={now} isCode={isCode} /> : null}
       {loose === null ? null : <p className="st-trace-detail">{loose}</p>}
+      {isStruckEnd(link.older) ? (
+        <p className="st-trace-detail">Some of these words were struck out.</p>
+      ) : null}
     </>
   )
 }
@@ -93,12 +179,20 @@ function Words({ hop, newerText }: { readonly hop: TraceHop; readonly newerText:
 /** So much of a long text is shown; the rest is read where it stands. UTF-16 code units. */
 const MOST_WORDS = 1500
 
+interface WordsAtProps {
+  /** What they are called; empty where that is clear. */
+  readonly end: string
+  readonly text: string
+  /** They stood in a code fence. */
+  readonly isCode?: boolean
+}
+
 /** The words at one end of a link, as they read. */
-export function WordsAt({ end, text }: { readonly end: string; readonly text: string }) {
+export function WordsAt({ end, text, isCode = false }: WordsAtProps) {
   return (
     <div className="st-trace-words">
       {end === '' ? null : <span className="st-trace-end">{end}</span>}
-      <Markdown text={shortened(text)} />
+      {isCode ? <pre className="st-code">{shortened(text)}</pre> : <Markdown text={shortened(text)} />}
     </div>
   )
 }

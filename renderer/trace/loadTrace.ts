@@ -1,147 +1,142 @@
-/** Reads all that a trace shows: links level by level, and what the things at their ends are called. */
-import { nameOfPart, numberOf } from '../../shared/procedure/rows/numbers.ts'
-import { momentLabel } from '../../shared/export/labels.ts'
-import type { CaptureId, PartId, ProjectId, SourceId } from '../../shared/lab/ids.ts'
-import type { LinkNode, PageStart, TextNodeId } from '../../shared/lab/model.ts'
-import { plainWords } from '../../shared/markdown/words.ts'
+/** Reads what a trace shows: the links that go on with the same words, and what the things at their ends are called. */
+import type { LinkNode } from '../../shared/lab/model.ts'
+import { endPlaces, followWords } from '../../shared/provenance/follow.ts'
+import type { Joined, Near } from '../../shared/provenance/graph.ts'
 import {
   buildTrace,
   flattenTrace,
+  MOST_HOPS,
+  nearEndOf,
+  nearIn,
+  reachOf,
   type LinkRecords,
   type TraceDirection,
   type TraceHop,
 } from '../../shared/provenance/trace.ts'
 import type { OpenLab } from '../db/lab.ts'
+import type { Traced } from '../store/traced.ts'
+import { graphOf } from './labGraph.ts'
+import { loadLabels, type Labels } from './labels.ts'
 import { loadLinks } from './loadLinks.ts'
+import { loadStart, type TraceStart } from './starts.ts'
 
-/** What a thing is called in a trace. */
-export interface NodeLabel {
-  readonly kind: LinkNode['kind']
-  /** For instance "2026-11-14 19:18:02 +01:00, action" or "Expect of step 4". */
-  readonly name: string
-  /** More about it: the procedure's title, the source's address. Empty where there is nothing to add. */
-  readonly detail: string
-  /** Its text as it stands now; null for sources and captures. */
-  readonly text: string | null
-  /** The projects that it belongs to. */
-  readonly projects: readonly ProjectId[]
-  /** It was taken back, or no longer stands. */
-  readonly state: 'standing' | 'withdrawn' | 'gone'
-  /** Of a capture of a paged document, where its pages begin. */
-  readonly pages?: readonly PageStart[]
-}
+export { loadLabel, type NodeLabel } from './labels.ts'
 
 export interface LoadedTrace {
-  readonly start: NodeLabel
-  readonly back: readonly TraceHop[]
-  readonly forward: readonly TraceHop[]
-  /** By the node's id. */
-  readonly labels: ReadonlyMap<string, NodeLabel>
+  readonly direction: TraceDirection
+  readonly start: TraceStart
+  readonly hops: readonly TraceHop[]
+  /** By the node's id: links at it that do not go on with the words by which the trace came there. */
+  readonly beside: ReadonlyMap<string, readonly TraceHop[]>
+  /** By the node's id: how many links at it were not read, since there are more than are shown at once. */
+  readonly left: ReadonlyMap<string, number>
+  readonly labels: Labels
 }
 
-type TraceLab = Pick<OpenLab, 'queries'>
+/** So many links are shown at once, the nearest ones; more on demand. */
+export const MOST_SHOWN = 120
 
-/** The whole trace of a thing, both ways. */
-export async function loadTrace(lab: TraceLab, node: LinkNode): Promise<LoadedTrace> {
-  const starts = await startsOf(lab, node)
-  const [back, forward] = await Promise.all([loadHops(lab, starts, 'back'), loadHops(lab, starts, 'forward')])
-  const nodes = [...back, ...forward].flatMap((hop) => flattenTrace([hop])).map((hop) => hop.node)
-  const labels = new Map<string, NodeLabel>()
-  for (const one of [node, ...nodes]) if (!labels.has(one.id)) labels.set(one.id, await loadLabel(lab, one))
-  return { start: labels.get(node.id)!, back, forward, labels }
+/**
+ * The trace of something in one direction.
+ * @param most links that are read, the nearest to the start
+ */
+export async function loadTrace(
+  lab: OpenLab,
+  traced: Traced,
+  direction: TraceDirection,
+  most = MOST_SHOWN,
+): Promise<LoadedTrace> {
+  const start = await loadStart(lab, traced)
+  const near = await loadNear(lab, start.nodes, direction)
+  const { links: reached } = reachOf(near, start.nodes, direction, MOST_HOPS, most)
+  const records = await loadRecords(lab, reached)
+  const hops = followed(records, start, direction)
+  const beside = besideOf(records, hops, start, direction)
+  const left = leftOf(records, near, start.nodes, direction)
+  const shown = [...flattenTrace(hops), ...[...beside.values()].flat()]
+  const nodes = shown.flatMap(({ link }) => [link.newer.node, link.older.node])
+  return { ...{ direction, start, hops, beside, left }, labels: await loadLabels(lab, nodes) }
 }
 
-async function loadHops(
-  { queries }: TraceLab,
+async function loadRecords(lab: OpenLab, reached: readonly Joined[]): Promise<LinkRecords> {
+  const { links, states } = await lab.queries.trace.links(reached.map(({ id }) => id))
+  return {
+    links: new Map(links.map((link) => [link.id, link])),
+    states: new Map(states.map((state) => [state.link, state])),
+  }
+}
+
+/** The tree of the links that go on with the words that are traced. */
+function followed(
+  { links, states }: LinkRecords,
+  { nodes, spots }: TraceStart,
+  direction: TraceDirection,
+): readonly TraceHop[] {
+  const near = nearIn(links.values(), direction)
+  const own = followWords({ near, placesOf: (id) => endPlaces(states.get(id)) }, spots, direction)
+  return buildTrace({ links: new Map(own.map((link) => [link.id, link])), states }, nodes, direction)
+}
+
+function besideOf(
+  { links, states }: LinkRecords,
+  hops: readonly TraceHop[],
+  { nodes }: TraceStart,
+  direction: TraceDirection,
+): Map<string, TraceHop[]> {
+  const flat = flattenTrace(hops)
+  const own = new Set(flat.map(({ link }) => link.id))
+  const met = new Set([...nodes, ...flat.map(({ node }) => node)].map(({ id }) => id as string))
+  const near = nearIn(links.values(), direction)
+  const beside = new Map<string, TraceHop[]>()
+  for (const id of met) {
+    const others = near(id).filter((link) => !own.has(link.id))
+    const alone = others.flatMap((link) =>
+      buildTrace({ links: new Map([[link.id, link]]), states }, [nearEndOf(link, direction).node], direction),
+    )
+    if (alone.length > 0) beside.set(id, alone)
+  }
+  return beside
+}
+
+/** @param near all links of the lab, those that were not read too */
+function leftOf(
+  { links }: LinkRecords,
+  near: Near<Joined>,
   starts: readonly LinkNode[],
   direction: TraceDirection,
-): Promise<readonly TraceHop[]> {
-  const records: LinkRecords = await loadLinks(queries, starts, direction)
-  return buildTrace(records, starts, direction)
-}
-
-/** What came of a source came of its captures. */
-async function startsOf({ queries }: TraceLab, node: LinkNode): Promise<LinkNode[]> {
-  if (node.kind !== 'source' && node.kind !== 'capture') return [node]
-  const source = node.kind === 'source' ? node.id : (await queries.captureHead(node.id))?.source
-  if (!source) return [node]
-  const captures = await queries.captureHeads([source])
-  return [{ kind: 'source', id: source }, ...captures.map(({ id }) => ({ kind: 'capture', id }) as const)]
-}
-
-/** What one thing is called. */
-export function loadLabel(lab: TraceLab, node: LinkNode): Promise<NodeLabel> {
-  switch (node.kind) {
-    case 'entry':
-      return labelOfEntry(lab, node.id)
-    case 'part':
-      return labelOfPart(lab, node.id)
-    case 'source':
-      return labelOfSource(lab, 'source', node.id, '')
-    case 'capture':
-      return labelOfCapture(lab, node.id)
+): Map<string, number> {
+  const read = nearIn(links.values(), direction)
+  const met = new Set([
+    ...starts.map(({ id }) => id as string),
+    ...[...links.values()].flatMap(({ newer, older }) => [newer.node.id, older.node.id]),
+  ])
+  const left = new Map<string, number>()
+  for (const id of met) {
+    const count = near(id).length - read(id).length
+    if (count > 0) left.set(id, count)
   }
+  return left
 }
 
-function gone(kind: LinkNode['kind'], name: string): NodeLabel {
-  return { kind, name, detail: '', text: null, projects: [], state: 'gone' }
-}
+/** So many links are read one by one while the graph is not at hand; with more, waiting for it is quicker. */
+const FEW = 500
 
-async function textOf({ queries }: TraceLab, id: TextNodeId): Promise<string> {
-  return (await queries.findText(id))?.text ?? ''
-}
-
-async function labelOfEntry(lab: TraceLab, id: TextNodeId): Promise<NodeLabel> {
-  const entry = await lab.queries.findEntry(id)
-  if (!entry) return gone('entry', 'An entry that is not in this lab')
-  const isWithdrawn = (await lab.queries.withdrawnAmong([id])).has(id)
-  return {
-    kind: 'entry',
-    name: `${momentLabel(entry.moment)}, ${entry.kind}`,
-    detail: '',
-    text: await textOf(lab, id),
-    projects: [entry.project],
-    state: isWithdrawn ? 'withdrawn' : 'standing',
+/** The links at each thing: out of the graph, or read level by level where that is not at hand yet and they are few. */
+async function loadNear(
+  lab: OpenLab,
+  starts: readonly LinkNode[],
+  direction: TraceDirection,
+): Promise<Near<Joined>> {
+  const graph = graphOf(lab)
+  const reading = graph.upToDate()
+  if (!graph.isRead) {
+    const { links } = await loadLinks(lab.queries, starts, direction, MOST_HOPS, FEW)
+    if (links.size <= FEW) {
+      // It is read for what comes next; who asks then is told where it cannot be.
+      reading.catch(() => undefined)
+      return nearIn(links.values(), direction)
+    }
   }
-}
-
-async function labelOfPart(lab: TraceLab, id: PartId): Promise<NodeLabel> {
-  const part = await lab.queries.findPart(id)
-  if (!part) return gone('part', 'A part that was removed')
-  const procedure = await lab.queries.findProcedure(part.procedure)
-  const { title, steps } = await lab.queries.outlineOf(part.procedure)
-  return {
-    kind: 'part',
-    name: nameOfPart(part.kind, numberOf(steps, part.step)),
-    detail: plainWords(title, 80) || 'Untitled procedure',
-    text: await textOf(lab, id),
-    projects: procedure ? [procedure.project] : [],
-    state: 'standing',
-  }
-}
-
-async function labelOfCapture(lab: TraceLab, id: CaptureId): Promise<NodeLabel> {
-  const head = await lab.queries.captureHead(id)
-  if (!head) return gone('capture', 'A source that is not in this lab')
-  const label = await labelOfSource(lab, 'capture', head.source, `captured ${momentLabel(head.taken)}`)
-  return head.pages.length === 0 ? label : { ...label, pages: head.pages }
-}
-
-async function labelOfSource(
-  lab: TraceLab,
-  kind: 'source' | 'capture',
-  id: SourceId,
-  captured: string,
-): Promise<NodeLabel> {
-  const source = await lab.queries.findSource(id)
-  if (!source) return gone(kind, 'A source that is not in this lab')
-  const { title, address, projects } = source
-  return {
-    kind,
-    name: title.trim() || address || 'Untitled source',
-    detail: [address ?? '', captured].filter(Boolean).join(', '),
-    text: null,
-    projects,
-    state: 'standing',
-  }
+  const read = await reading
+  return (node) => read.near(node, direction)
 }

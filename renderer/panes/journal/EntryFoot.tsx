@@ -73,7 +73,7 @@ function OutcomeButton({ id, links, tabIndex }: OutcomeButtonProps) {
       className="st-entry-fact"
       label={`${words}: what came of it`}
       tabIndex={tabIndex}
-      onClick={() => workspace.set({ traced: { kind: 'entry', id } })}
+      onClick={() => workspace.set({ traced: { kind: 'entry', id, view: 'forward' } })}
     >
       {words}
     </Button>

@@ -142,9 +142,9 @@ function linesFor(
     {
       id: 'trace',
       word: 'Trace',
-      hint: 'what came of it',
+      hint: 'where from, what came of it',
       icon: TraceIcon,
-      onChoose: () => workspace.set({ traced: { kind: 'entry', id } }),
+      onChoose: () => traceChosen(workspace, store, id),
     },
     {
       id: 'copy',
@@ -225,6 +225,13 @@ function carryChosen(workspace: Workspace, store: JournalStore, entry: Entry): v
   const text = workspace.requireView().texts.get(entry.id) ?? ''
   const ranges = selected?.id === entry.id ? [selected.range] : [{ start: 0, end: text.length }]
   offerToCarry(workspace, entry, fragmentOfEntry(workspace, entry, text, ranges))
+}
+
+/** Traces the words that were selected in the entry, or all of it. */
+function traceChosen(workspace: Workspace, store: JournalStore, id: Entry['id']): void {
+  const { selected } = store.getState()
+  const ranges = selected?.id === id ? { ranges: [selected.range] } : {}
+  workspace.set({ traced: { kind: 'entry', id, ...ranges } })
 }
 
 /** The words that were selected in the entry, or all of it. */

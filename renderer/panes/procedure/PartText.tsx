@@ -4,6 +4,7 @@ import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { Part, Range } from '../../../shared/lab/model.ts'
 import { writeFragment } from '../../editor/fragments.ts'
 import { makeParameterOfSelection } from '../../parameters/index.ts'
+import type { Traced } from '../../store/traced.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Markdown, selectionToSourceRange } from '../../ui/Markdown.tsx'
 import { activate } from './acts.ts'
@@ -43,7 +44,7 @@ export const PartText = memo(function PartText({
     event.preventDefault()
     if (act === 'parameter') makeParameterOfSelection(workspace)
     else if (act === 'edit') void activate(workspace, part.id)
-    else if (act === 'trace') workspace.set({ traced: { kind: 'part', id: part.id } })
+    else if (act === 'trace') workspace.set({ traced: tracedOf(part, event.currentTarget) })
     else workspace.set({ carrying: pick(event.currentTarget, true) })
   }
   return (
@@ -82,6 +83,12 @@ export const PartText = memo(function PartText({
     </div>
   )
 })
+
+/** The words that are selected, or all of the part. */
+function tracedOf({ id }: Part, root: HTMLElement): Traced {
+  const selected = selectedRange(root)
+  return { kind: 'part', id, ...(selected ? { ranges: [selected] } : {}) }
+}
 
 function selectedRange(root: HTMLElement): Range | null {
   const selection = window.getSelection()

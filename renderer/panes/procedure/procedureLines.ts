@@ -7,7 +7,7 @@ import { openParameterForm } from '../../parameters/index.ts'
 import { lineOfReview } from '../../review/index.ts'
 import { showVersions } from '../../versions/index.ts'
 import type { MenuLine } from '../../ui/index.ts'
-import { ParameterIcon, PartHeadingIcon, PlaceIcon, VersionIcon } from '../../ui/icons.tsx'
+import { ParameterIcon, PartHeadingIcon, PlaceIcon, TraceIcon, VersionIcon } from '../../ui/icons.tsx'
 import { addStepAtEnd, openOwnPart } from './acts.ts'
 import { ownPartIcons } from './ownPartIcons.ts'
 import { keepMarks } from './keptMarks.ts'
@@ -70,6 +70,12 @@ export function linesOfProcedure(workspace: Workspace, shown: ShownProcedure): M
     { kind: 'heading', id: 'journal', word: 'From the journal' },
     lineOfDraft(workspace),
     lineOfCoverage(workspace, shown.id),
+    {
+      id: 'trace',
+      word: 'Trace it as a whole',
+      icon: TraceIcon,
+      onChoose: () => workspace.set({ traced: { kind: 'procedure', id: shown.id } }),
+    },
     { kind: 'heading', id: 'before', word: 'Before it is followed' },
     lineOfReview(workspace),
     lineOfFetches(workspace, shown.id),

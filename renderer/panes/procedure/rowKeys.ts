@@ -6,7 +6,7 @@ import type { Workspace } from '../../store/workspace.ts'
 import { moveBy, openPartOf, shiftLevel } from './acts.ts'
 import { setPane, usePane } from './paneStore.ts'
 import { movePicked, pickAll, pickedIn, pickNext, pickNone, removePicked } from './picked.ts'
-import { tracedPartOf, type ShownStep } from './shown.ts'
+import type { ShownStep } from './shown.ts'
 
 /** With several rows. */
 type OfSeveral = 'choose up' | 'choose down' | 'choose all' | 'choose none' | 'remove'
@@ -52,10 +52,8 @@ export function onRowKey(event: Keys, workspace: Workspace, shown: ShownStep): v
       return step.level === 'section' ? undefined : setPane({ placing: step.id })
     case 'remark':
       return step.level === 'section' ? undefined : beginRemark(step.id)
-    case 'trace': {
-      const part = tracedPartOf(shown)?.part
-      if (part) workspace.set({ traced: { kind: 'part', id: part.id } })
-    }
+    case 'trace':
+      return workspace.set({ traced: { kind: 'step', id: step.id } })
   }
 }
 

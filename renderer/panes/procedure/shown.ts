@@ -137,11 +137,6 @@ export function mainPartOf({ parts }: Pick<ShownStep, 'parts'>): ShownPart | und
   return parts.find(({ part }) => part.kind === 'do') ?? parts[0]
 }
 
-/** The part by which a step is traced: the first that came from somewhere, or else its main part. */
-export function tracedPartOf(step: Pick<ShownStep, 'parts'>): ShownPart | undefined {
-  return step.parts.find(({ links }) => links.length > 0) ?? mainPartOf(step)
-}
-
 /** The procedures of a project with their titles, in the order in which they were begun. */
 export function titledProcedures(view: ProjectView): { readonly id: ProcedureId; readonly title: string }[] {
   return [...view.procedures.values()]

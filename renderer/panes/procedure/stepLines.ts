@@ -14,6 +14,7 @@ import {
   AddIcon,
   CarryIcon,
   DangerIcon,
+  EarlierIcon,
   MoveDownIcon,
   MoveUpIcon,
   PartCautionIcon,
@@ -24,7 +25,7 @@ import {
 import { addStepAfter, addSubStep, moveBy, openPartOf, sayPlaceOf, shiftLevel, takeStepAway } from './acts.ts'
 import { carryAndEnd } from './landing.ts'
 import { setPane } from './paneStore.ts'
-import { missingKinds, tracedPartOf, type ShownStep } from './shown.ts'
+import { missingKinds, type ShownStep } from './shown.ts'
 import { restsOn } from './words.ts'
 
 const rule = (id: string): MenuLine => ({ kind: 'rule', id })
@@ -43,7 +44,7 @@ export function linesOfStep(workspace: Workspace, shown: ShownStep): MenuLine[] 
   const links = parts.flatMap((part) => part.links.map(({ link }) => link))
   return [
     { kind: 'heading', id: 'rests', word: restsOn(links) },
-    ...traceOfStep(workspace, shown),
+    ...traceOfStep(workspace, step),
     ...carryOnto(workspace, step),
     ...linesOfParts(workspace, shown),
     rule('r0'),
@@ -131,11 +132,12 @@ function linesOfAdding(workspace: Workspace, step: Step): MenuLine[] {
 const lastUnder = (workspace: Workspace, step: Step): Step =>
   rowsUnder(stepsOf(workspace.requireView(), step.procedure), step).at(-1) ?? step
 
-function traceOfStep(workspace: Workspace, shown: ShownStep): MenuLine[] {
-  const part = tracedPartOf(shown)?.part
-  if (!part) return []
-  const onChoose = () => workspace.set({ traced: { kind: 'part', id: part.id } })
-  return [{ id: 'trace', word: 'Trace', icon: TraceIcon, hint: 'Alt+T', onChoose }]
+function traceOfStep(workspace: Workspace, { id }: Step): MenuLine[] {
+  const trace = (view: 'back' | 'life') => workspace.set({ traced: { kind: 'step', id, view } })
+  return [
+    { id: 'trace', word: 'Trace', icon: TraceIcon, hint: 'Alt+T', onChoose: () => trace('back') },
+    { id: 'life', word: 'Its life', icon: EarlierIcon, onChoose: () => trace('life') },
+  ]
 }
 
 /** What was picked elsewhere can land here at once. */

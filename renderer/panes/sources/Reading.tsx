@@ -11,7 +11,7 @@ import { BackIcon, SourceLinkIcon } from '../../ui/icons.tsx'
 import { isAltLetter } from '../../ui/keys.ts'
 import { StrikeOut } from '../StrikeOut.tsx'
 import { isTypingOutside } from '../typing.ts'
-import { carrySource, isCarryKey } from './carryingSource.ts'
+import { carrySource, isCarryKey, traceSource } from './carryingSource.ts'
 import { DifferenceView } from './reading/DifferenceView.tsx'
 import { LinkPopover } from './reading/LinkPopover.tsx'
 import { OriginalView } from './reading/OriginalView.tsx'
@@ -153,6 +153,7 @@ function Opened({ reading, goal, view, onView, onCapture, onBack, onPasteText }:
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.defaultPrevented) return
     if (isCarryKey(event)) carry()
+    else if (isAltLetter(event, 'T')) (selection?.trace ?? (() => traceSource(workspace, source)))()
     else if (isAltLetter(event, 'O') && canOutline) toggleOutline()
     else if (!isFindKey(event) || !editor.current || !openFind(editor.current)) return
     event.preventDefault()

@@ -13,9 +13,10 @@ import {
   RemoveIcon,
   SetAsideIcon,
   StrikeOutIcon,
+  TraceIcon,
 } from '../../ui/icons.tsx'
 import { TagField } from '../tagging/index.ts'
-import { carrySource, draggingOf } from './carryingSource.ts'
+import { carrySource, draggingOf, traceSource } from './carryingSource.ts'
 import { setAside, setPinned } from './list/acts.ts'
 import { About } from './reading/About.tsx'
 import { CapturesMenu } from './reading/CapturesMenu.tsx'
@@ -133,6 +134,13 @@ function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarPr
             hint: 'Alt+C',
             disabledBecause: selection ? undefined : 'Select them in the text first.',
             onChoose: () => selection?.carry(),
+          },
+          {
+            id: 'trace',
+            word: selection ? 'Trace the selected words' : 'Trace',
+            icon: TraceIcon,
+            hint: 'Alt+T',
+            onChoose: () => (selection ? selection.trace() : traceSource(workspace, source)),
           },
           { id: 'edit', word: 'Rename or change its address', icon: AmendIcon, onChoose: onEdit },
           {

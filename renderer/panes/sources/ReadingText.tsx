@@ -36,6 +36,7 @@ export interface ReadingTextProps {
 export interface TextSelection {
   readonly words: () => string
   readonly carry: () => void
+  readonly trace: () => void
 }
 
 /** A capture's text, to be read, searched and carried from. */
@@ -102,7 +103,11 @@ export function ReadingText(props: ReadingTextProps) {
       />
       {createPortal(
         selection ? (
-          <SelectionBar onCarry={selection.carry} onStrike={() => onStrike(selection.words())} />
+          <SelectionBar
+            onCarry={selection.carry}
+            onTrace={selection.trace}
+            onStrike={() => onStrike(selection.words())}
+          />
         ) : null,
         bar,
       )}
@@ -161,7 +166,16 @@ function keysFor(workspace: Workspace, latest: Latest): Extension {
     carryRanges(workspace, latest, view)
     return true
   }
-  return Prec.high(keymap.of([{ key: 'Alt-c', run, stopPropagation: true }]))
+  const trace = (view: EditorView): boolean => {
+    traceRanges(workspace, latest, view)
+    return true
+  }
+  return Prec.high(
+    keymap.of([
+      { key: 'Alt-c', run, stopPropagation: true },
+      { key: 'Alt-t', run: trace, stopPropagation: true },
+    ]),
+  )
 }
 
 function carryRanges(workspace: Workspace, latest: Latest, view: EditorView): void {
@@ -174,6 +188,12 @@ function carryRanges(workspace: Workspace, latest: Latest, view: EditorView): vo
       'This is too much to carry at once. Select the words that matter, or carry the whole source as a citation.',
     )
   else workspace.say('notice', 'There are no words in what is selected.')
+}
+
+/** Traces the selected words, or the capture where none are. */
+function traceRanges(workspace: Workspace, { current: { capture } }: Latest, view: EditorView): void {
+  const ranges = selectedRanges(view)
+  workspace.set({ traced: { kind: 'capture', id: capture.id, ...(ranges.length > 0 ? { ranges } : {}) } })
 }
 
 function leavingFrom(workspace: Workspace, latest: Latest): Extension {
@@ -206,6 +226,7 @@ function tellingSelection(
                 .map(({ start, end }) => view.state.sliceDoc(start, end))
                 .join('\n'),
             carry: () => carryRanges(workspace, latest, view),
+            trace: () => traceRanges(workspace, latest, view),
           }
         : null,
     )

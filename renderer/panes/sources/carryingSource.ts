@@ -20,6 +20,10 @@ export function carrySource(workspace: Workspace, source: Source): void {
   workspace.set({ carrying: fragmentOf(workspace, source) })
 }
 
+export function traceSource(workspace: Workspace, { id }: Source): void {
+  workspace.set({ traced: { kind: 'source', id } })
+}
+
 /** What an element needs so that the source can be dragged by it. */
 export function draggingOf(workspace: Workspace, source: Source) {
   return {

@@ -12,6 +12,7 @@ import {
   RemoveIcon,
   SetAsideIcon,
   TagIcon,
+  TraceIcon,
   UndoIcon,
 } from '../../../ui/icons.tsx'
 import { carrySource } from '../carryingSource.ts'
@@ -42,6 +43,13 @@ export function rowLines(
       icon: CarryIcon,
       hint: 'Alt+C',
       onChoose: () => carrySource(workspace, source),
+    },
+    {
+      id: 'trace',
+      word: 'Trace',
+      hint: 'what came of it, what rests on it',
+      icon: TraceIcon,
+      onChoose: () => workspace.set({ traced: { kind: 'source', id: source.id } }),
     },
     {
       id: 'edit',

@@ -1,21 +1,11 @@
 /** What is known of a source and its captures, in words. Pure. */
-import type { CaptureHead, Folder, Source, WayIn } from '../../../../shared/lab/model.ts'
+import type { CaptureHead, Folder, Source } from '../../../../shared/lab/model.ts'
+import { wayInWords } from '../../../../shared/sources/waysIn.ts'
 import { sourceKindFaces } from '../../../ui/kinds.ts'
 import { dayAndTimeOf, dayOf } from '../rows.ts'
 
 export { datedWords } from '../rows.ts'
-
-/** How something came in, behind a comma: 'Page, dropped, 14 Nov 2026'. */
-export const wayInWords: Readonly<Record<WayIn, string>> = {
-  typed: 'added by hand',
-  dropped: 'dropped',
-  pasted: 'pasted',
-  file: 'read from a file',
-  'drop folder': 'found in the drop folder',
-  'handed over': 'handed over by the browser',
-  bookmarks: 'from bookmarks',
-  sample: 'part of the sample',
-}
+export { wayInWords }
 
 /** One line: 'Page, dropped, 14 Nov 2026, 18:31, saved by the browser on 12 Nov 2026'. */
 export function factsLine(

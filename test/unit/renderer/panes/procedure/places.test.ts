@@ -4,12 +4,7 @@ import { carryChoices, filterChoices } from '../../../../../renderer/panes/proce
 import { nameFor, otherKinds, usualKind } from '../../../../../renderer/panes/procedure/landing.ts'
 import { stepAbove } from '../../../../../renderer/panes/procedure/moving.ts'
 import { appendedTo, bringPlainAt } from './plain.ts'
-import {
-  isSameStep,
-  missingKinds,
-  toShownProcedure,
-  tracedPartOf,
-} from '../../../../../renderer/panes/procedure/shown.ts'
+import { isSameStep, missingKinds, toShownProcedure } from '../../../../../renderer/panes/procedure/shown.ts'
 import { restsOn } from '../../../../../renderer/panes/procedure/words.ts'
 import type { StepId } from '../../../../../shared/lab/ids.ts'
 import { partKindAt } from '../../../../../shared/distil/landing.ts'
@@ -122,7 +117,7 @@ test('a dragged step lands behind the last one whose middle lies above the point
   )
 })
 
-test('a step knows which parts it has not, and is traced by the first that came from somewhere', async () => {
+test('a step knows which parts it has not', async () => {
   const { scene, shown } = await sceneWithTwoSteps()
   expect(missingKinds(shown.steps[0]!).filter((kind) => kind !== 'file')).toEqual(allButDo)
   await bringPlainAt(
@@ -132,7 +127,6 @@ test('a step knows which parts it has not, and is traced by the first that came 
   )
   const step = toShownProcedure(await scene.view(), scene.procedure)!.steps[0]!
   expect(step.parts.map(({ part }) => part.kind)).toEqual(['caution', 'do'])
-  expect(tracedPartOf(step)!.part.kind).toBe('do')
 })
 
 test('a step that nothing touched is not drawn again', async () => {
