@@ -1,7 +1,16 @@
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { linkWords } from '../../shared/distil/carry.ts'
+import { pickFragment } from '../../shared/distil/fragment.ts'
+import * as acts from '../../shared/lab/acts.ts'
+import type { StoredChange } from '../../shared/lab/change.ts'
+import type { LabId } from '../../shared/lab/ids.ts'
+import type { Range } from '../../shared/lab/model.ts'
+import { provForms } from '../../shared/provenance/prov/forms.ts'
+import { provenanceOf } from '../../shared/provenance/prov/provenance.ts'
 import { findQuote, isSelectorTrue, makeSelector } from '../../shared/provenance/selectors.ts'
+import { repeatableSurroundings } from '../unit/support/lab.ts'
 
 /**
  * W3C Web Annotation Data Model (Recommendation, 23 February 2017), model examples 23 (§4.2.4, Text Quote Selector) and
@@ -92,3 +101,87 @@ describe('selectors beside those of the Web Annotation Data Model', () => {
     }
   })
 })
+
+/** A lab in which a range of an entry was carried into a step, exported as JSON-LD. */
+function exportOfCarry(text: string, range: Range): unknown {
+  const around = repeatableSurroundings()
+  const lab = around.ids.make<LabId>()
+  const { project, change: begun } = acts.addProject(around, { title: 'Logger', aim: '', status: 'planned' })
+  const { entry, revision, change } = acts.addEntry(around, { project: project.id, kind: 'action', text })
+  const fragment = pickFragment(
+    {
+      ...{ lab, node: { kind: 'entry', id: entry.id } as const, revision, text, title: '', address: null },
+      origin: { kind: 'entry', entryKind: 'action' },
+    },
+    [range],
+  )!
+  const fix = acts.addEntry(around, {
+    ...{ project: project.id, kind: 'fix' as const },
+    text: text.slice(range.start, range.end),
+  })
+  const newer = {
+    node: { kind: 'entry', id: fix.entry.id } as const,
+    ...{ revision: fix.revision, text: text.slice(range.start, range.end) },
+    ranges: [{ start: 0, end: range.end - range.start }],
+  }
+  const link = acts.makeChange(around, 'carry', [
+    acts.put('links', linkWords(around, fragment, newer, 'drag')),
+  ])
+  const changes = [begun, change, fix.change, link].map((one, i): StoredChange => ({
+    ...one,
+    sequence: i + 1,
+  }))
+  const document = provenanceOf({ lab, changes, linkStates: [], captures: new Map() }, { kind: 'lab' })
+  return JSON.parse(provForms['JSON-LD'].write(document))
+}
+
+describe('selectors in the JSON-LD of an export', () => {
+  it.skipIf(!isThere)('of the words of a published example are the TextQuoteSelector of that example', () => {
+    const published = examples.flatMap((path) => selectorsIn(read(path), 'TextQuoteSelector'))
+    expect(published.length).toBeGreaterThan(0)
+    for (const example of published) {
+      const [prefix, exact, suffix] = ['prefix', 'exact', 'suffix'].map((key) => String(example[key])) as [
+        string,
+        string,
+        string,
+      ]
+      const range = { start: prefix.length, end: prefix.length + exact.length }
+      const exported = exportOfCarry(prefix + exact + suffix, range)
+      expect(selectorsIn(exported, 'TextQuoteSelector')).toContainEqual(example)
+    }
+  })
+
+  it.skipIf(!isThere)(
+    'at the place of a published example are the TextPositionSelector of that example',
+    () => {
+      const published = examples.flatMap((path) => selectorsIn(read(path), 'TextPositionSelector'))
+      expect(published.length).toBeGreaterThan(0)
+      for (const example of published) {
+        const range = example as unknown as Range
+        // §4.2.5 counts characters of the text; those before it are of two UTF-16 units each.
+        const text = `${'🔭'.repeat(range.start)}${'x'.repeat(range.end - range.start + 5)}`
+        const units = { start: 2 * range.start, end: range.start + range.end }
+        expect(selectorsIn(exportOfCarry(text, units), 'TextPositionSelector')).toContainEqual(example)
+      }
+    },
+  )
+
+  it.skipIf(!isThere)(
+    'stand where those of the published examples stand: beside the source that they select from',
+    () => {
+      const target = (read(examples[0]!) as { target: object }).target
+      const stretches = specificResourcesIn(
+        exportOfCarry('this is an anotation that', { start: 11, end: 20 }),
+      )
+      expect(stretches).toHaveLength(2)
+      for (const stretch of stretches)
+        expect(Object.keys(stretch)).toEqual(expect.arrayContaining(Object.keys(target)))
+    },
+  )
+})
+
+/** Nodes that are specific resources among other things. */
+function specificResourcesIn(exported: unknown): Record<string, unknown>[] {
+  const nodes = (exported as { '@graph': Record<string, unknown>[] })['@graph']
+  return nodes.filter(({ type }) => [type].flat().includes('SpecificResource'))
+}

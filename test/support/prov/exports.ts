@@ -1,5 +1,7 @@
 /** Exports of labs, for tests: what a lab's document is made of, and every scope that it has. */
 import type { OpenLab } from '../../../renderer/db/lab.ts'
+import { loadSample } from '../../../renderer/labs/loadSample.ts'
+import { sample } from '../../../renderer/labs/sample/index.ts'
 import type { StoredChange } from '../../../shared/lab/change.ts'
 import type { Capture, LinkState, Procedure, Project } from '../../../shared/lab/model.ts'
 import {
@@ -9,11 +11,22 @@ import {
 } from '../../../shared/provenance/prov/model.ts'
 import type { ProvenanceRecords } from '../../../shared/provenance/prov/provenance.ts'
 import type { Scope } from '../../../shared/provenance/prov/scope.ts'
+import { openTestLab } from '../../unit/support/lab.ts'
 import { toLine, type ProvDocument } from './document.ts'
 
-export async function recordsForProvenance(
-  lab: OpenLab,
-): Promise<ProvenanceRecords & { readonly scopes: Scope[] }> {
+/** What documents of one lab are made of, with every scope that it has. */
+export type RecordsOfLab = ProvenanceRecords & { readonly scopes: readonly Scope[] }
+
+/** The lab that comes with the program. */
+export async function recordsOfSample(): Promise<RecordsOfLab> {
+  const lab = await openTestLab()
+  if (!(await loadSample(lab, sample))) throw new Error('the sample was refused')
+  const records = await recordsForProvenance(lab)
+  lab.close()
+  return records
+}
+
+export async function recordsForProvenance(lab: OpenLab): Promise<RecordsOfLab> {
   const dump = (await lab.dump()) as unknown as {
     changes: StoredChange[]
     linkStates: LinkState[]
