@@ -97,9 +97,7 @@ function Row({ row: { impact, name, parts }, labels, projects, onGo }: RowProps)
           <PartLine key={part.part.id} part={part} impact={impact.parts[i]!} />
         ))}
       </button>
-      {impact.others.length > 0 ? (
-        <p className="st-trace-detail">{`Also on ${namesOf(impact.others, labels)}.`}</p>
-      ) : null}
+      {impact.others.length > 0 ? <Others nodes={impact.others} labels={labels} onGo={onGo} /> : null}
     </li>
   )
 }
@@ -127,12 +125,45 @@ function PartLine({
 /** So many are named; the rest is counted. */
 const MOST_NAMED = 4
 
-function namesOf(nodes: readonly LinkNode[], labels: Labels): string {
-  const names = nodes.slice(0, MOST_NAMED).map(({ id }) => {
-    const label = labels.get(id)
-    if (!label) return 'something that is gone'
-    return label.state === 'withdrawn' ? `${label.name} (withdrawn)` : label.name
-  })
-  const rest = nodes.length - names.length
-  return [...names, ...(rest > 0 ? [`${rest} more`] : [])].join('; ')
+interface OthersProps extends Pick<TraceActs, 'onGo'> {
+  readonly nodes: readonly LinkNode[]
+  readonly labels: Labels
+}
+
+/** What a step rests on beside what is traced. */
+function Others({ nodes, labels, onGo }: OthersProps) {
+  const named = nodes.slice(0, MOST_NAMED)
+  const rest = nodes.length - named.length
+  return (
+    <div className="st-impact-others">
+      <p className="st-trace-detail">Also on</p>
+      <ul>
+        {named.map((node) => (
+          <li key={node.id}>
+            <Other node={node} label={labels.get(node.id)} onGo={onGo} />
+          </li>
+        ))}
+      </ul>
+      {rest > 0 ? <p className="st-trace-detail">{`and ${rest} more.`}</p> : null}
+    </div>
+  )
+}
+
+interface OtherProps extends Pick<TraceActs, 'onGo'> {
+  readonly node: LinkNode
+  readonly label: NodeLabel | undefined
+}
+
+function Other({ node, label, onGo }: OtherProps) {
+  if (!label || label.state === 'gone')
+    return <p className="st-trace-detail">{label?.name ?? 'Something that is gone'}</p>
+  const words = label.text === null ? label.detail : plainWords(label.text, 80)
+  return (
+    <button type="button" className="st-impact-go" onClick={() => onGo(node, [], label)}>
+      <span className="st-trace-name">
+        {label.state === 'withdrawn' ? `${label.name} (withdrawn)` : label.name}
+      </span>
+      {words === '' ? null : <span className="st-trace-detail">{words}</span>}
+    </button>
+  )
 }
