@@ -391,16 +391,6 @@ export class Queries {
     return this.db.procedures.get(id)
   }
 
-  /** A procedure's own title and its steps, in no order; of whichever project it is. */
-  async outlineOf(procedure: ProcedureId): Promise<{ readonly title: string; readonly steps: Step[] }> {
-    const parts = await this.db.parts.where('procedure').equals(procedure).toArray()
-    const title = parts.find(({ kind }) => kind === 'title')
-    return {
-      title: (title && (await this.findText(title.id))?.text) ?? '',
-      steps: await this.db.steps.where('procedure').equals(procedure).toArray(),
-    }
-  }
-
   /** Those of some entries that were withdrawn and not brought back. */
   async withdrawnAmong(entries: readonly string[]): Promise<Set<string>> {
     const withdrawn = new Set<string>()

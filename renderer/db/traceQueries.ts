@@ -1,6 +1,7 @@
 /** Reading for a trace: many records of a kind at once, by their ids, of whichever project. */
+import type { Table } from 'dexie'
 import type { StoredChange } from '../../shared/lab/change.ts'
-import type { ChangeId, LinkId, ProcedureId, StepId } from '../../shared/lab/ids.ts'
+import type { ChangeId, LinkId, ProcedureId, ProjectId, StepId, VersionId } from '../../shared/lab/ids.ts'
 import type {
   CaptureHead,
   Entry,
@@ -11,10 +12,31 @@ import type {
   Source,
   Step,
   TextNodeId,
+  Version,
 } from '../../shared/lab/model.ts'
 import type { LabDatabase } from './schema.ts'
 
 const found = <T>(records: readonly (T | undefined)[]): T[] => records.filter((one) => one !== undefined)
+
+/** A procedure as far as its parts are called by it. */
+export interface ProcedureOutline {
+  readonly id: ProcedureId
+  readonly project: ProjectId | null
+  /** As it stands; empty where there is none. */
+  readonly title: string
+  readonly steps: readonly Step[]
+}
+
+function groupBy<T, K>(records: readonly T[], keyOf: (record: T) => K): Map<K, T[]> {
+  const groups = new Map<K, T[]>()
+  for (const record of records) {
+    const key = keyOf(record)
+    const group = groups.get(key)
+    if (group) group.push(record)
+    else groups.set(key, [record])
+  }
+  return groups
+}
 
 export class TraceQueries {
   constructor(private readonly db: LabDatabase) {}
@@ -63,6 +85,10 @@ export class TraceQueries {
     return this.db.steps.get(id)
   }
 
+  async findVersion(id: VersionId): Promise<Version | undefined> {
+    return this.db.versions.get(id)
+  }
+
   async sources(ids: readonly string[]): Promise<Source[]> {
     return found(await this.db.sources.bulkGet([...ids]))
   }
@@ -75,6 +101,28 @@ export class TraceQueries {
   async texts(nodes: readonly TextNodeId[]): Promise<Map<string, string>> {
     const records = found(await this.db.texts.bulkGet([...nodes]))
     return new Map(records.map(({ node, text }) => [node, text]))
+  }
+
+  /** Titles and steps of some procedures, the steps in no order; such as are not in the lab are without a project. */
+  async outlines(ids: readonly ProcedureId[]): Promise<ProcedureOutline[]> {
+    const among = <T>(table: Table<T, string>): Promise<T[]> =>
+      table
+        .where('procedure')
+        .anyOf([...ids])
+        .toArray()
+    const [procedures, steps, parts] = await Promise.all([
+      this.db.procedures.bulkGet([...ids]),
+      among(this.db.steps),
+      among(this.db.parts),
+    ])
+    const titles = parts.filter(({ kind }) => kind === 'title')
+    const texts = await this.texts(titles.map(({ id }) => id))
+    const ofProcedure = groupBy(steps, ({ procedure }) => procedure)
+    const titleOf = new Map(titles.map(({ procedure, id }) => [procedure, texts.get(id) ?? '']))
+    return ids.map((id, i) => ({
+      ...{ id, project: procedures[i]?.project ?? null },
+      ...{ title: titleOf.get(id) ?? '', steps: ofProcedure.get(id) ?? [] },
+    }))
   }
 
   /** Some Changes, in the order of their commits. Only they are read, however many the lab has. */

@@ -63,7 +63,8 @@ function Hop({ hop, namesStart }: { readonly hop: TraceHop; readonly namesStart:
   const label = trace.labels.get(node.id)
   if (!label) return null
   const page = pageOf(hop, trace.labels.get(link.older.node.id) ?? {})
-  const start = namesStart ? trace.labels.get(nearEndOf(link, trace.direction).node.id)?.name : undefined
+  const { id } = nearEndOf(link, trace.direction).node
+  const start = namesStart ? (trace.start.names?.get(id) ?? trace.labels.get(id)?.name) : undefined
   return (
     <li className="st-hop" data-hop={link.id}>
       {start === undefined ? null : <p className="st-hop-start">{start}</p>}
@@ -163,7 +164,7 @@ function Words({ hop, newerText }: { readonly hop: TraceHop; readonly newerText:
   const now = state ? wordsAt(state.newer.places, newerText) : ''
   const loose = looseWords(hop)
   const isCode = isCodeAt(newerText, placesLeft(state?.newer.places ?? []))
-  if (carried === '') return <p className="st-trace-detail">As a whole; no words were taken.</p>
+  if (carried === '') return <Whole hop={hop} />
   return (
     <>
       <WordsAt end="Carried" text={carried} isCode={isCode} />
@@ -172,6 +173,17 @@ function Words({ hop, newerText }: { readonly hop: TraceHop; readonly newerText:
       {isStruckEnd(link.older) ? (
         <p className="st-trace-detail">Some of these words were struck out.</p>
       ) : null}
+    </>
+  )
+}
+
+/** The thing as a whole, as it reads now: no words were taken. */
+function Whole({ hop: { node, state } }: { readonly hop: TraceHop }) {
+  const text = useAround().trace.labels.get(node.id)?.text ?? ''
+  return (
+    <>
+      {text === '' ? null : <WordsAt end="" text={text} />}
+      {state?.type === 'answers' ? null : <p className="st-trace-detail">As a whole; no words were taken.</p>}
     </>
   )
 }

@@ -46,6 +46,7 @@ function viewsOf({ kind }: Traced, step: StepId | null): readonly View[] {
     case 'step':
     case 'part':
     case 'procedure':
+    case 'version':
       return step === null ? ['back', 'forward'] : ['back', 'forward', 'life']
     case 'entry':
     case 'source':
@@ -129,7 +130,7 @@ function Start({ traced, onGo }: { readonly traced: Traced } & Pick<TraceActs, '
           <p className="st-trace-name">{start.words === null ? label.name : `Selected in ${label.name}`}</p>
           {label.detail === '' ? null : <p className="st-trace-detail">{label.detail}</p>}
         </div>
-        {nodes[0] && label.state !== 'gone' ? (
+        {nodes[0] && label.state !== 'gone' && label.kind !== 'version' ? (
           <Button onClick={() => onGo(nodes[0]!, rangesOf(start), label)}>Go there</Button>
         ) : null}
       </div>
@@ -153,16 +154,16 @@ async function carryWords(workspace: Workspace, node: LinkNode, ranges: readonly
   const { id, queries } = workspace.requireLab()
   const part = await queries.findPart(node.id)
   const text = (await queries.findText(node.id))?.text
-  const { title } = part ? await queries.outlineOf(part.procedure) : { title: '' }
+  const [outline] = part ? await queries.trace.outlines([part.procedure]) : []
   const fragment =
     part && text !== undefined
-      ? pickFromPart(id, part, text, title, ranges.length > 0 ? ranges : undefined)
+      ? pickFromPart(id, part, text, outline?.title ?? '', ranges.length > 0 ? ranges : undefined)
       : null
   if (fragment) workspace.set({ carrying: fragment })
   else workspace.say('notice', 'There are no words left to carry.')
 }
 
 export function bandOf({ kind }: { readonly kind: NodeLabel['kind'] }): Band {
-  if (kind === 'part' || kind === 'step' || kind === 'procedure') return 'procedure'
+  if (kind === 'part' || kind === 'step' || kind === 'procedure' || kind === 'version') return 'procedure'
   return kind === 'entry' ? 'journal' : 'sources'
 }

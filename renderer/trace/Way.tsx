@@ -78,6 +78,7 @@ function nothingThere({ direction, start: { traced, words } }: LoadedTrace): str
     case 'entry':
       return 'It was written here; no link leads further back.'
     case 'procedure':
+    case 'version':
       return 'It rests on nothing: no part of it came from anywhere.'
     default:
       return 'It rests on nothing: it was written here, and no link leads back from it.'

@@ -22,7 +22,7 @@ import type { OpenLab } from '../db/lab.ts'
 
 /** What a thing is called in a trace. */
 export interface NodeLabel {
-  readonly kind: LinkNode['kind'] | 'step' | 'procedure'
+  readonly kind: LinkNode['kind'] | 'step' | 'procedure' | 'version'
   /** For instance "2026-11-14 19:18:02 +01:00, action" or "Expect of step 4". */
   readonly name: string
   /** More about it: the procedure's title, the source's address and how it came in. Empty where there is nothing to add. */
@@ -131,25 +131,25 @@ export interface Outline {
   readonly numberOf: (step: Part['step']) => string
 }
 
-/** The outlines of the procedures that some parts are of, each read once. */
+/** The outlines of the procedures that some parts are of. */
 export async function loadOutlines(
   { queries }: TraceLab,
   parts: readonly Pick<Part, 'procedure'>[],
 ): Promise<ReadonlyMap<ProcedureId, Outline>> {
   const ids = [...new Set(parts.map(({ procedure }) => procedure))]
-  const outlines = ids.map(async (id): Promise<[ProcedureId, Outline]> => {
-    const procedure = await queries.findProcedure(id)
-    const { title, steps } = await queries.outlineOf(id)
-    const numbers = rowNumbers(steps)
-    const outline: Outline = {
-      title: plainWords(title, 80) || 'Untitled procedure',
-      projects: procedure ? [procedure.project] : [],
-      steps,
-      numberOf: (step) => (step === null ? '' : (numbers.get(step) ?? '')),
-    }
-    return [id, outline]
-  })
-  return new Map(await Promise.all(outlines))
+  const outlines = await queries.trace.outlines(ids)
+  return new Map(
+    outlines.map(({ id, project, title, steps }): [ProcedureId, Outline] => {
+      const numbers = rowNumbers(steps)
+      const outline: Outline = {
+        title: plainWords(title, 80) || 'Untitled procedure',
+        projects: project === null ? [] : [project],
+        steps,
+        numberOf: (step) => (step === null ? '' : (numbers.get(step) ?? '')),
+      }
+      return [id, outline]
+    }),
+  )
 }
 
 async function labelsOfCaptures({ queries }: TraceLab, ids: readonly string[]): Promise<Labelled> {

@@ -1,5 +1,6 @@
 /** Reads what a trace shows: the links that go on with the same words, and what the things at their ends are called. */
 import type { LinkNode } from '../../shared/lab/model.ts'
+import { compareMoments } from '../../shared/lab/moment.ts'
 import { endPlaces, followWords } from '../../shared/provenance/follow.ts'
 import type { Joined, Near } from '../../shared/provenance/graph.ts'
 import {
@@ -49,7 +50,7 @@ export async function loadTrace(
   const start = await loadStart(lab, traced)
   const near = await loadNear(lab, start.nodes, direction)
   const { links: reached } = reachOf(near, start.nodes, direction, MOST_HOPS, most)
-  const records = await loadRecords(lab, reached)
+  const records = upTo(start, await loadRecords(lab, reached), direction)
   const hops = followed(records, start, direction)
   const beside = besideOf(records, hops, start, direction)
   const left = leftOf(records, near, start.nodes, direction)
@@ -64,6 +65,16 @@ async function loadRecords(lab: OpenLab, reached: readonly Joined[]): Promise<Li
     links: new Map(links.map((link) => [link.id, link])),
     states: new Map(states.map((state) => [state.link, state])),
   }
+}
+
+/** What a version came from stood there when it was marked; its parts may have been carried to since. */
+function upTo({ nodes, until }: TraceStart, records: LinkRecords, direction: TraceDirection): LinkRecords {
+  if (until === undefined || direction === 'forward') return records
+  const own = new Set(nodes.map(({ id }) => id as string))
+  const links = [...records.links].filter(
+    ([, { newer, made }]) => !own.has(newer.node.id) || compareMoments(made, until) <= 0,
+  )
+  return { ...records, links: new Map(links) }
 }
 
 /** The tree of the links that go on with the words that are traced. */

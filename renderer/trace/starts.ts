@@ -1,6 +1,8 @@
 /** Where a trace starts: the things that stand for what a person points at. */
 import { momentLabel } from '../../shared/export/labels.ts'
-import type { LinkNode, Part, Range } from '../../shared/lab/model.ts'
+import type { LinkNode, Part, Range, Step } from '../../shared/lab/model.ts'
+import type { Moment } from '../../shared/lab/moment.ts'
+import { nameOfPart, rowNumbers } from '../../shared/procedure/rows/numbers.ts'
 import type { Spot } from '../../shared/provenance/follow.ts'
 import type { Traced } from '../store/traced.ts'
 import { loadLabel, loadOutlines, type NodeLabel, type TraceLab } from './labels.ts'
@@ -13,6 +15,10 @@ export interface TraceStart {
   readonly nodes: readonly LinkNode[]
   /** The same with the places that are meant. */
   readonly spots: readonly Spot[]
+  /** Of a version: what its parts were called in it, by their ids. */
+  readonly names?: ReadonlyMap<string, string>
+  /** Of a version: links of its parts that were made later have nothing to do with it. */
+  readonly until?: Moment
   /** The words that are meant where it is not all of the text; null for all. */
   readonly words: string | null
 }
@@ -24,6 +30,8 @@ export async function loadStart(lab: TraceLab, traced: Traced): Promise<TraceSta
       return startOfStep(lab, traced)
     case 'procedure':
       return startOfProcedure(lab, traced)
+    case 'version':
+      return startOfVersion(lab, traced)
     case 'source':
     case 'capture':
       return startOfSource(lab, traced)
@@ -85,11 +93,40 @@ async function startOfProcedure(
     name: outline.title,
     detail: `The procedure as a whole, begun ${momentLabel(procedure.created)}`,
   }
-  const order = new Map(outline.steps.map(({ id, position }) => [id as string, position]))
-  const place = ({ step }: Part): string => (step === null ? '' : (order.get(step) ?? ''))
   const parts = await lab.queries.trace.partsOfProcedure(procedure.id)
-  parts.sort((a, b) => (place(a) === place(b) ? 0 : place(a) < place(b) ? -1 : 1))
-  return startAt(traced, label, nodesOf(parts), null)
+  return startAt(traced, label, nodesOf(inOrder(parts, outline.steps)), null)
+}
+
+async function startOfVersion(
+  lab: TraceLab,
+  traced: Extract<Traced, { kind: 'version' }>,
+): Promise<TraceStart> {
+  const version = await lab.queries.trace.findVersion(traced.id)
+  if (!version) return startAt(traced, goneLabel('version', 'A version that is not in this lab'), [], null)
+  const outline = (await loadOutlines(lab, [version])).get(version.procedure)!
+  const label: NodeLabel = {
+    ...{ kind: 'version', text: version.line, state: 'standing', projects: outline.projects },
+    name: `Version ${version.number}`,
+    detail: `${outline.title}, marked ${momentLabel(version.marked)}`,
+  }
+  const numbers = rowNumbers(version.steps)
+  const parts = inOrder(
+    version.parts.map(({ part }) => part),
+    version.steps,
+  )
+  const names = parts.map(({ id, kind, step }): [string, string] => [
+    id,
+    nameOfPart(kind, step === null ? '' : (numbers.get(step) ?? '')),
+  ])
+  const start = startAt(traced, label, nodesOf(parts), null)
+  return { ...start, names: new Map(names), until: version.marked }
+}
+
+/** Parts in reading order, the procedure's own first. */
+function inOrder(parts: readonly Part[], steps: readonly Step[]): Part[] {
+  const order = new Map(steps.map(({ id, position }) => [id as string, position]))
+  const place = ({ step }: Part): string => (step === null ? '' : (order.get(step) ?? ''))
+  return [...parts].sort((a, b) => (place(a) === place(b) ? 0 : place(a) < place(b) ? -1 : 1))
 }
 
 const goneLabel = (kind: NodeLabel['kind'], name: string): NodeLabel => ({

@@ -4,7 +4,9 @@ import type { Version } from '../../shared/lab/model.ts'
 import { ProcedureToRead } from '../parameters/FilledProcedure.tsx'
 import { toShownPlaceholders } from '../parameters/titles.ts'
 import type { ProjectView } from '../store/view.ts'
-import { ErrorSentence, ProgressLine } from '../ui/index.ts'
+import { useWorkspace } from '../store/useWorkspace.ts'
+import { Button, ErrorSentence, ProgressLine } from '../ui/index.ts'
+import { TraceIcon } from '../ui/icons.tsx'
 import { toShownVersion } from './stated.ts'
 import { useStated } from './useStated.ts'
 
@@ -14,6 +16,7 @@ interface OldVersionProps {
 }
 
 export function OldVersion({ view, version }: OldVersionProps) {
+  const workspace = useWorkspace()
   const stated = useStated(version)
   const shown = useMemo(
     () => (stated && stated !== 'failed' ? toShownVersion(view, version.procedure, stated) : null),
@@ -35,6 +38,14 @@ export function OldVersion({ view, version }: OldVersionProps) {
         {version.line}, marked {version.marked.slice(0, 10)} {version.marked.slice(11, 16)}. It is read here
         and cannot be changed.
       </p>
+      <Button
+        look="quiet"
+        className="st-flush"
+        icon={TraceIcon}
+        onClick={() => workspace.set({ panel: null, traced: { kind: 'version', id: version.id } })}
+      >
+        Trace this version
+      </Button>
       <ProcedureToRead
         shown={shown}
         placeholders={placeholders}

@@ -1,13 +1,13 @@
 import { expect, test } from 'vitest'
 import { loadLife } from '../../../../renderer/trace/loadLife.ts'
 import { wordsOfEvent } from '../../../../renderer/trace/words.ts'
-import { answerProblem, markVersion, removeSteps } from '../../../../shared/lab/acts.ts'
+import { answerProblem, removeSteps } from '../../../../shared/lab/acts.ts'
 import type { PartId } from '../../../../shared/lab/ids.ts'
 import type { LifeEvent } from '../../../../shared/provenance/life.ts'
 import { instantOf } from '../../../../shared/lab/moment.ts'
 import { textOf } from '../../../../shared/sources/difference.ts'
 import { openScene } from '../panes/procedure/scene.ts'
-import { carriedTwice, rewrite } from './scene.ts'
+import { carriedTwice, markNow, rewrite } from './scene.ts'
 
 const words = (events: readonly LifeEvent[]): string[] => events.map(wordsOfEvent)
 
@@ -28,22 +28,9 @@ test('the life of a step: its problem, what ended it, the carry, each rewording 
   const node = { kind: 'part', id: part } as const
   await rewrite(scene, node, (text) => text.replace('disk', 'drive'))
   await rewrite(scene, node, (text) => text.replace('Name', 'Call'))
-  const mark = async (line: string): Promise<void> => {
-    const standing = await scene.view()
-    const parts = await Promise.all(
-      [...standing.parts.values()].map(async (one) => ({
-        part: one,
-        revision: (await scene.lab.queries.standing(one.id))!.revision,
-      })),
-    )
-    const [procedure] = standing.procedures.values()
-    const last = standing.versions.size
-    const state = { procedure: procedure!, steps: [...standing.steps.values()], parts, parameters: [] }
-    await scene.commit(markVersion(scene.lab.surroundings, state, last, line).change)
-  }
-  await mark('First that works')
+  await markNow(scene, 'First that works')
   await rewrite(scene, node, (text) => `${text} Once.`)
-  await mark('Said how often')
+  await markNow(scene, 'Said how often')
   const { events, labels } = await loadLife(scene.lab, step)
   expect(words(events)).toEqual([
     'A problem',

@@ -2,7 +2,7 @@
 import { carryTo } from '../../../../renderer/store/carrying.ts'
 import { pickFragment } from '../../../../shared/distil/fragment.ts'
 import type { LandingPlace } from '../../../../shared/distil/landing.ts'
-import { addProcedure, writeText } from '../../../../shared/lab/acts.ts'
+import { addProcedure, markVersion, writeText } from '../../../../shared/lab/acts.ts'
 import type { EntryId, PartId, StepId } from '../../../../shared/lab/ids.ts'
 import type { Part, Range, TextNode } from '../../../../shared/lab/model.ts'
 import { changeBetween } from '../../../../shared/lab/text.ts'
@@ -47,4 +47,20 @@ export async function reuse(scene: Scene, id: PartId, words?: string) {
   const result = await carryTo(scene.lab, await scene.view(), fragment, place, 'copy')
   if (!result.ok) throw new Error(result.sentence)
   return { procedure: begun.procedure.id, part: result.value.node.id as PartId }
+}
+
+/** Marks the procedure as it stands as its next version. */
+export async function markNow(scene: Scene, line: string) {
+  const { procedures, versions, steps, parts } = await scene.view()
+  const procedure = procedures.get(scene.procedure)!
+  const standing = [...parts.values()].map(async (part) => ({
+    part,
+    revision: (await scene.lab.queries.standing(part.id))!.revision,
+  }))
+  const state = {
+    ...{ procedure, steps: [...steps.values()], parts: await Promise.all(standing), parameters: [] },
+  }
+  const marked = markVersion(scene.lab.surroundings, state, versions.size, line)
+  await scene.commit(marked.change)
+  return marked.version
 }

@@ -9,11 +9,11 @@ import {
   type LinksMessage,
   type LinksWorker,
 } from '../../../../renderer/workers/links.ts'
-import { answerProblem } from '../../../../shared/lab/acts.ts'
+import { answerProblem, removeSteps } from '../../../../shared/lab/acts.ts'
 import { toGraphLink, type GraphLink } from '../../../../shared/provenance/graph.ts'
 import { flattenTrace } from '../../../../shared/provenance/trace.ts'
 import { recordsOf } from '../../support/records.ts'
-import { carriedTwice, reuse, rewrite } from './scene.ts'
+import { carriedTwice, markNow, reuse, rewrite } from './scene.ts'
 
 /** The hops as nested lists of the things that they lead to. */
 type Nested = readonly [string, readonly Nested[]]
@@ -63,6 +63,30 @@ test('a step and a procedure are traced with all their parts', async () => {
   expect(new Set(flattenTrace(whole.hops).map(({ link }) => link.id))).toEqual(
     new Set(flattenTrace(ofStep.hops).map(({ link }) => link.id)),
   )
+})
+
+test('a version is traced by the links that were there when it was marked, with its parts as they were called', async () => {
+  const { scene, entry, part, step } = await carriedTwice()
+  const version = await markNow(scene, 'As it was done')
+  const page = scene.fromSource('rsync -aHAX / /mnt/new/')
+  const { text } = (await scene.lab.queries.standing(part))!
+  await scene.carry(page, { at: 'text', part, step, kind: 'why', offset: text.length })
+  const traced = { kind: 'version', id: version.id } as const
+  const expected = [[entry, [[scene.capture.id, []]]]]
+  const trace = await loadTrace(scene.lab, traced, 'back')
+  expect([trace.start.label.name, trace.start.label.text]).toEqual(['Version 1', 'As it was done'])
+  expect([nested(trace), [...trace.beside], trace.start.names!.get(part)]).toEqual([
+    expected,
+    [],
+    'Why of step 1',
+  ])
+  const now = await loadTrace(scene.lab, { kind: 'procedure', id: scene.procedure }, 'back')
+  expect(now.hops).toHaveLength(2)
+  // The step goes; the version still knows what it was called.
+  const standing = await scene.lab.queries.standingParts([(await scene.lab.queries.findPart(part))!])
+  const record = (await scene.lab.queries.trace.findStep(step))!
+  await scene.commit(removeSteps(scene.lab.surroundings, [record], standing))
+  expect((await loadTrace(scene.lab, traced, 'back')).start.names!.get(part)).toBe('Why of step 1')
 })
 
 test('of selected words only the links that meet them are followed; the others stand beside', async () => {
