@@ -13,7 +13,7 @@ import type {
   SourceId,
   StepId,
 } from '../../../shared/lab/ids.ts'
-import type { EndState, Link, LinkEnd, LinkNode, LinkState, Part } from '../../../shared/lab/model.ts'
+import type { EndState, Link, LinkEnd, LinkNode, LinkState } from '../../../shared/lab/model.ts'
 import type { Moment } from '../../../shared/lab/moment.ts'
 import { makeSelector } from '../../../shared/provenance/selectors.ts'
 
