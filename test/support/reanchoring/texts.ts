@@ -28,6 +28,9 @@ const gfmFile = join(
 /** Whether the pairs with GFM's specification can be had. */
 export const isGfmThere = existsSync(gfmFile)
 
+/** Whether a pair is one of those. */
+export const needsGfm = ({ name }: TextPair): boolean => name.includes('GFM')
+
 const readText = (path: string): string => readFileSync(path, 'utf8').replaceAll('\r\n', '\n')
 const ofPackage = (path: string): string => readText(join(root, 'node_modules', path))
 
