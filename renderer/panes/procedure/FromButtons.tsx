@@ -1,6 +1,7 @@
 /** Where a part came from: one button for each link. */
 import type { Range } from '../../../shared/lab/model.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
 import { LinkBadge } from '../../ui/index.ts'
 import { TraceIcon } from '../../ui/icons.tsx'
 import type { ShownLink, ShownPart } from './shown.ts'
@@ -24,7 +25,7 @@ export function FromButtons({ shown: { part, links }, tabIndex }: FromButtonsPro
           key={one.link.id}
           shown={one}
           tabIndex={tabIndex}
-          onGo={() => workspace.goTo(one.link.older.node, placesOf(one))}
+          onGo={() => (isHere(workspace, one) ? workspace.goTo(one.link.older.node, placesOf(one)) : trace())}
           onTrace={trace}
         />
       ))}
@@ -61,6 +62,11 @@ function From({ shown: { link, state, name }, tabIndex, onGo, onTrace }: FromPro
       <span className="st-from-words">{name}</span>
     </button>
   )
+}
+
+/** A part of another project is reached by the trace, which opens that. */
+function isHere(workspace: Workspace, { link: { older } }: ShownLink): boolean {
+  return older.node.kind !== 'part' || workspace.requireView().parts.has(older.node.id)
 }
 
 /** Where the words at the older end stand now; none where they cannot be found. */

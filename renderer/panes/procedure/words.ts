@@ -10,7 +10,7 @@ import {
 import { ownPartLabels } from '../../../shared/export/labels.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import type { SignalWord } from '../../../shared/safety/signal-words/caution.ts'
-import { stepsOf, type ProjectView } from '../../store/view.ts'
+import { partOfProcedure, stepsOf, type ProjectView } from '../../store/view.ts'
 
 /** Stands where a title is still empty. */
 export const untitled = 'Untitled procedure'
@@ -62,8 +62,21 @@ export function timeOf(moment: string): string {
 }
 
 /** What the older end of a link is called in a few words, as far as this project knows it. */
-export function nameOfOlder(view: ProjectView, { older }: Link): string {
-  return nameOfNode(view, older.node) ?? (plainWords(older.ranges[0]?.quote.exact ?? '', 40) || 'elsewhere')
+export function nameOfOlder(view: ProjectView, { newer, older }: Link): string {
+  const name = nameOfNode(view, older.node)
+  const elsewhere = name === null ? null : procedureElsewhere(view, newer.node, older.node)
+  if (elsewhere !== null) return `${name}, ${elsewhere}`
+  return name ?? (plainWords(older.ranges[0]?.quote.exact ?? '', 40) || 'elsewhere')
+}
+
+/** The procedure of an older part where that is not the newer one's own. */
+function procedureElsewhere(view: ProjectView, newer: LinkNode, older: LinkNode): string | null {
+  const procedureOf = ({ kind, id }: LinkNode) =>
+    kind === 'part' ? view.parts.get(id)?.procedure : undefined
+  const procedure = procedureOf(older)
+  if (procedure === undefined || procedure === procedureOf(newer)) return null
+  const title = partOfProcedure(view, procedure, 'title')
+  return plainWords((title && view.texts.get(title.id)) ?? '', 40) || 'another procedure'
 }
 
 function nameOfNode(view: ProjectView, node: LinkNode): string | null {
