@@ -63,7 +63,9 @@ export const EntryBlock = memo(function EntryBlock(props: EntryBlockProps) {
     <article
       className={classes.join(' ')}
       aria-label={nameOf(row, isWithdrawn)}
-      aria-keyshortcuts={entry.kind === 'action' ? 'Alt+C Enter T A P C O S F U' : 'Alt+C Enter T A P C O'}
+      aria-keyshortcuts={
+        entry.kind === 'action' ? 'Alt+C Alt+T Enter T A P C O S F U' : 'Alt+C Alt+T Enter T A P C O'
+      }
       data-entry={entry.id}
       tabIndex={tabIndex}
       onFocus={() => store.setState({ current: entry.id })}

@@ -27,6 +27,7 @@ import { copyText } from '../../store/copyText.ts'
 import { briefly, commandsIn, copyCommand } from './entryCommands.ts'
 import { findSelection, fragmentOfEntry, offerToCarry } from './entryFragment.ts'
 import { beginAmending, setIn, type JournalStore } from './journalState.ts'
+import { traceEntry } from './traceEntry.ts'
 import { timeBeside } from './rows.ts'
 import { useIsWithdrawn } from './useEntry.ts'
 
@@ -142,9 +143,9 @@ function linesFor(
     {
       id: 'trace',
       word: 'Trace',
-      hint: 'where from, what came of it',
+      hint: 'Alt+T',
       icon: TraceIcon,
-      onChoose: () => traceChosen(workspace, store, id),
+      onChoose: () => traceEntry(workspace, store, id),
     },
     {
       id: 'copy',
@@ -225,13 +226,6 @@ function carryChosen(workspace: Workspace, store: JournalStore, entry: Entry): v
   const text = workspace.requireView().texts.get(entry.id) ?? ''
   const ranges = selected?.id === entry.id ? [selected.range] : [{ start: 0, end: text.length }]
   offerToCarry(workspace, entry, fragmentOfEntry(workspace, entry, text, ranges))
-}
-
-/** Traces the words that were selected in the entry, or all of it. */
-function traceChosen(workspace: Workspace, store: JournalStore, id: Entry['id']): void {
-  const { selected } = store.getState()
-  const ranges = selected?.id === id ? { ranges: [selected.range] } : {}
-  workspace.set({ traced: { kind: 'entry', id, ...ranges } })
 }
 
 /** The words that were selected in the entry, or all of it. */

@@ -2,12 +2,14 @@
 import type { KeyboardEvent } from 'react'
 import type { Entry, Outcome } from '../../../shared/lab/model.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { isAltLetter } from '../../ui/keys.ts'
 import { commandsIn } from './entryCommands.ts'
 import { CUT_SENTENCE, findSelection, offerToCarry, wholeEntry } from './entryFragment.ts'
 import { setOutcome } from './entryMarks.ts'
 import { copyOrList, ownPieces } from './EntryOutcome.tsx'
 import { isInEditor } from './isTyping.ts'
 import { setIn, type JournalStore } from './journalState.ts'
+import { traceEntry } from './traceEntry.ts'
 
 /** What a key does while the keyboard is on an entry. */
 export function onEntryKey(
@@ -21,6 +23,9 @@ export function onEntryKey(
   if (event.code === 'KeyC' && event.altKey && !event.ctrlKey && !event.metaKey) {
     event.preventDefault()
     carryFrom(workspace, entry, article)
+  } else if (isAltLetter(event, 'T')) {
+    event.preventDefault()
+    traceEntry(workspace, store, entry.id)
   } else if (event.key === 'Enter' && event.target === article) {
     event.preventDefault()
     article.querySelector<HTMLElement>('[data-entry-menu]')?.click()

@@ -93,7 +93,7 @@ function Open({ row, listed, isCurrent, isLast, isChoosing, isChosen, onPress }:
       tabIndex={isCurrent ? 0 : -1}
       aria-current={(isLast && !isChoosing) || undefined}
       aria-pressed={isChoosing ? isChosen : undefined}
-      aria-keyshortcuts="Alt+C Space Enter"
+      aria-keyshortcuts="Alt+C Alt+T Space Enter"
       onClick={onPress}
     >
       <Picture />

@@ -15,7 +15,8 @@ import type { SourceId } from '../../../../shared/lab/ids.ts'
 import { useWorkspace } from '../../../store/useWorkspace.ts'
 import { Button } from '../../../ui/index.ts'
 import { MergeIcon } from '../../../ui/icons.tsx'
-import { carrySource, isCarryKey } from '../carryingSource.ts'
+import { isAltLetter } from '../../../ui/keys.ts'
+import { carrySource, isCarryKey, traceSource } from '../carryingSource.ts'
 import { rowAfterKey, rowAfterTyping, type ListItem } from './items.ts'
 import { chooseAll, chooseTo, endChoosing, goToRow, toggleChosen, type ListStore } from './listState.ts'
 import { Row } from './Row.tsx'
@@ -210,6 +211,7 @@ function useRowKeys(
     const { key, ctrlKey, metaKey, altKey, shiftKey } = event
     const isCommand = (ctrlKey || metaKey) && !altKey
     if (isCarryKey(event)) carrySource(workspace, byId.get(id)!.source)
+    else if (isAltLetter(event, 'T')) traceSource(workspace, byId.get(id)!.source)
     else if (isCommand && key.toLowerCase() === 'a') chooseAll(store, ids)
     else if (isCommand || altKey) return false
     else if (key === 'Enter') onOpen(id)

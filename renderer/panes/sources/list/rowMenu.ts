@@ -15,7 +15,7 @@ import {
   TraceIcon,
   UndoIcon,
 } from '../../../ui/icons.tsx'
-import { carrySource } from '../carryingSource.ts'
+import { carrySource, traceSource } from '../carryingSource.ts'
 import { titleOf } from '../rows.ts'
 import { joinSource, leaveSource } from '../useOfSource.ts'
 import { separate, setAside, setPinned } from './acts.ts'
@@ -47,9 +47,9 @@ export function rowLines(
     {
       id: 'trace',
       word: 'Trace',
-      hint: 'what came of it, what rests on it',
+      hint: 'Alt+T',
       icon: TraceIcon,
-      onChoose: () => workspace.set({ traced: { kind: 'source', id: source.id } }),
+      onChoose: () => traceSource(workspace, source),
     },
     {
       id: 'edit',
