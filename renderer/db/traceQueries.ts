@@ -1,5 +1,4 @@
 /** Reading for a trace: many records of a kind at once, by their ids, of whichever project. */
-import type { Table } from 'dexie'
 import type { StoredChange } from '../../shared/lab/change.ts'
 import type { ChangeId, LinkId, ProcedureId, ProjectId, StepId, VersionId } from '../../shared/lab/ids.ts'
 import type {
@@ -25,17 +24,6 @@ export interface ProcedureOutline {
   /** As it stands; empty where there is none. */
   readonly title: string
   readonly steps: readonly Step[]
-}
-
-function groupBy<T, K>(records: readonly T[], keyOf: (record: T) => K): Map<K, T[]> {
-  const groups = new Map<K, T[]>()
-  for (const record of records) {
-    const key = keyOf(record)
-    const group = groups.get(key)
-    if (group) group.push(record)
-    else groups.set(key, [record])
-  }
-  return groups
 }
 
 export class TraceQueries {
@@ -103,26 +91,26 @@ export class TraceQueries {
     return new Map(records.map(({ node, text }) => [node, text]))
   }
 
-  /** Titles and steps of some procedures, the steps in no order; such as are not in the lab are without a project. */
-  async outlines(ids: readonly ProcedureId[]): Promise<ProcedureOutline[]> {
-    const among = <T>(table: Table<T, string>): Promise<T[]> =>
-      table
-        .where('procedure')
-        .anyOf([...ids])
-        .toArray()
-    const [procedures, steps, parts] = await Promise.all([
-      this.db.procedures.bulkGet([...ids]),
-      among(this.db.steps),
-      among(this.db.parts),
+  /**
+   * Titles and steps of some procedures, the steps in no order; such as are not in the lab are without a project.
+   * Each is asked for by its one key: a range is read at once, while several keys are walked record by record.
+   */
+  outlines(ids: readonly ProcedureId[]): Promise<ProcedureOutline[]> {
+    const { procedures, steps, parts, texts } = this.db
+    return this.db.transaction('r', [procedures, steps, parts, texts], () =>
+      Promise.all(ids.map((id) => this.outline(id))),
+    )
+  }
+
+  private async outline(id: ProcedureId): Promise<ProcedureOutline> {
+    const [procedure, steps, parts] = await Promise.all([
+      this.db.procedures.get(id),
+      this.db.steps.where('procedure').equals(id).toArray(),
+      this.partsOfProcedure(id),
     ])
-    const titles = parts.filter(({ kind }) => kind === 'title')
-    const texts = await this.texts(titles.map(({ id }) => id))
-    const ofProcedure = groupBy(steps, ({ procedure }) => procedure)
-    const titleOf = new Map(titles.map(({ procedure, id }) => [procedure, texts.get(id) ?? '']))
-    return ids.map((id, i) => ({
-      ...{ id, project: procedures[i]?.project ?? null },
-      ...{ title: titleOf.get(id) ?? '', steps: ofProcedure.get(id) ?? [] },
-    }))
+    const title = parts.find(({ kind }) => kind === 'title')
+    const text = title && (await this.db.texts.get(title.id))
+    return { id, project: procedure?.project ?? null, title: text?.text ?? '', steps }
   }
 
   /** Some Changes, in the order of their commits. Only they are read, however many the lab has. */
