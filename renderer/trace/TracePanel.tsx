@@ -45,9 +45,10 @@ function viewsOf({ kind }: Traced, step: StepId | null): readonly View[] {
   switch (kind) {
     case 'step':
     case 'part':
+      return step === null ? ['back', 'forward', 'impact'] : ['back', 'forward', 'life', 'impact']
     case 'procedure':
     case 'version':
-      return step === null ? ['back', 'forward'] : ['back', 'forward', 'life']
+      return ['back', 'forward']
     case 'entry':
     case 'source':
     case 'capture':

@@ -1,29 +1,27 @@
 /** Reads links from the lab level by level, as far as a trace goes. */
 import type { Link, LinkNode, LinkState } from '../../shared/lab/model.ts'
 import type { LinkId } from '../../shared/lab/ids.ts'
-import { farEndOf, MOST_HOPS, type LinkRecords, type TraceDirection } from '../../shared/provenance/trace.ts'
+import { farEndOf, type LinkRecords, type TraceDirection } from '../../shared/provenance/trace.ts'
 import type { Queries } from '../db/queries.ts'
 
 /** What reads the links of one level. */
 export type LinkQueries = Pick<Queries, 'linksFrom' | 'linksTo'>
 
 /**
- * All links within reach of some things, one level more than `depth`, so that it can be seen whether the chain goes on.
- * Each thing is asked for once.
+ * All links within reach of some things. Each thing is asked for once.
  * @param most where there are more, reading ends behind the level that goes beyond it; whoever asks sees that by the number
  */
 export async function loadLinks(
   queries: LinkQueries,
   starts: readonly LinkNode[],
   direction: TraceDirection,
-  depth = MOST_HOPS,
   most = Infinity,
 ): Promise<LinkRecords> {
   const links = new Map<string, Link>()
   const states = new Map<LinkId, LinkState>()
   const asked = new Set<string>()
   let level = starts.map(({ id }) => id as string)
-  for (let at = 0; at <= depth && level.length > 0 && links.size <= most; at++) {
+  while (level.length > 0 && links.size <= most) {
     for (const id of level) asked.add(id)
     const read = await (direction === 'back' ? queries.linksFrom(level) : queries.linksTo(level))
     for (const link of read.links) links.set(link.id, link)

@@ -6,7 +6,6 @@ import type { Joined, Near } from '../../shared/provenance/graph.ts'
 import {
   buildTrace,
   flattenTrace,
-  MOST_HOPS,
   nearEndOf,
   nearIn,
   reachOf,
@@ -49,7 +48,7 @@ export async function loadTrace(
 ): Promise<LoadedTrace> {
   const start = await loadStart(lab, traced)
   const near = await loadNear(lab, start.nodes, direction)
-  const { links: reached } = reachOf(near, start.nodes, direction, MOST_HOPS, most)
+  const { links: reached } = reachOf(near, start.nodes, direction, Infinity, most)
   const records = upTo(start, await loadRecords(lab, reached), direction)
   const hops = followed(records, start, direction)
   const beside = besideOf(records, hops, start, direction)
@@ -85,7 +84,12 @@ function followed(
 ): readonly TraceHop[] {
   const near = nearIn(links.values(), direction)
   const own = followWords({ near, placesOf: (id) => endPlaces(states.get(id)) }, spots, direction)
-  return buildTrace({ links: new Map(own.map((link) => [link.id, link])), states }, nodes, direction)
+  return buildTrace(
+    { links: new Map(own.map((link) => [link.id, link])), states },
+    nodes,
+    direction,
+    Infinity,
+  )
 }
 
 function besideOf(
@@ -141,7 +145,7 @@ async function loadNear(
   const graph = graphOf(lab)
   const reading = graph.upToDate()
   if (!graph.isRead) {
-    const { links } = await loadLinks(lab.queries, starts, direction, MOST_HOPS, FEW)
+    const { links } = await loadLinks(lab.queries, starts, direction, FEW)
     if (links.size <= FEW) {
       // It is read for what comes next; who asks then is told where it cannot be.
       reading.catch(() => undefined)

@@ -1,7 +1,17 @@
 /** Tracing: steps, procedures and selected words, a step's life, what rests on a source, and words reused elsewhere. */
 import type { Locator, Page } from '@playwright/test'
 import { violationsIn } from './support/axe.ts'
-import { addStep, chooseInMenu, openSample, pane, partOf, reader, sourceRow, steps } from './support/panes.ts'
+import {
+  addStep,
+  chooseInMenu,
+  entryWith,
+  openSample,
+  pane,
+  partOf,
+  reader,
+  sourceRow,
+  steps,
+} from './support/panes.ts'
 import { thread } from './support/sampleThread.ts'
 import { expect, test } from './support/test.ts'
 import { selectWords } from './support/words.ts'
@@ -37,7 +47,9 @@ test('a step is traced with all its parts, by keys, and its life is told', async
 
   // The arrows go from view to view.
   await tab(page, 'Where from').focus()
-  await page.keyboard.press('ArrowLeft')
+  await page.keyboard.press('ArrowRight')
+  await expect(tab(page, 'What came of it')).toBeFocused()
+  await page.keyboard.press('ArrowRight')
   await expect(tab(page, 'Life')).toBeFocused()
   await expect(tab(page, 'Life')).toHaveAttribute('aria-selected', 'true')
   const life = shown(page).getByRole('list', { name: 'Its life, the oldest first' })
@@ -117,6 +129,11 @@ test('words that are copied out of one procedure and pasted into another are lin
   await expect(partOf(step, 'do')).toContainText(`Look at the disk. ${words} Twice.`)
   await expect(partOf(step, 'do').getByText('quotes')).toBeVisible()
 
+  // It is said of which procedure the old step is.
+  await expect(partOf(step, 'do').locator('.st-from-words')).toHaveText(
+    /^Expect of step 2, Move the root file system/,
+  )
+
   // From the new step back to the old one, and on to what that came from.
   await step.focus()
   await page.keyboard.press('Alt+t')
@@ -160,6 +177,31 @@ test('words that are copied out of one procedure and pasted into another are lin
     await page.waitForTimeout(300)
   }
   await expect(partOf(steps(page).first(), 'do')).not.toContainText('The size of the new disk')
+  expect(program.complaints).toEqual([])
+})
+
+test('a row of the list of sources and an entry are traced by a key where they stand', async ({
+  program,
+}) => {
+  const { page } = program
+  await openSample(page)
+  await sourceRow(page, thread.source).focus()
+  await page.keyboard.press('Alt+t')
+  await expect(trace(page)).toContainText(thread.source)
+  await expect(status(page)).toHaveText('3 links forward.')
+  await page.keyboard.press('Escape')
+  await expect(trace(page)).toHaveCount(0)
+  await expect(sourceRow(page, thread.source)).toBeFocused()
+
+  const entry = entryWith(page, 'A copy on the same disk helps')
+  await entry.focus()
+  await page.keyboard.press('Alt+t')
+  await expect(tab(page, 'Where from')).toHaveAttribute('aria-selected', 'true')
+  await expect(shown(page)).toContainText('What a nightly copy must survive')
+  await tab(page, 'If wrong').click()
+  await expect(status(page)).toContainText('1 step rests on it')
+  await expect(shown(page).getByRole('button', { name: /^Step 12/ })).toBeVisible()
+  expect(await violationsIn(page)).toEqual([])
   expect(program.complaints).toEqual([])
 })
 

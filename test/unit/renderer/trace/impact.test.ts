@@ -1,10 +1,10 @@
 import { expect, test } from 'vitest'
 import { countImpact, loadImpact } from '../../../../renderer/trace/loadImpact.ts'
-import type { LinkNode } from '../../../../shared/lab/model.ts'
+import type { Traced } from '../../../../renderer/store/traced.ts'
 import { carriedTwice, reuse, rewrite } from './scene.ts'
 import type { Scene } from '../panes/procedure/scene.ts'
 
-async function impact(scene: Scene, node: LinkNode) {
+async function impact(scene: Scene, node: Traced) {
   const { groups, labels } = await loadImpact(scene.lab, node)
   return groups.map(({ outline, rows }) => ({
     procedure: outline.title,
@@ -31,6 +31,19 @@ test('steps of every procedure rest on a source by way of entries and other step
       rows: [{ name: 'Step 1', isAlone: true, others: [], words: [`> ${quoted}`] }],
     },
   ])
+})
+
+test('on a step rest the steps of other procedures that its words were copied to, and not the step itself', async () => {
+  const { scene, part, step } = await carriedTwice()
+  await reuse(scene, part)
+  const expected = [
+    {
+      procedure: 'Move the dome’s computer',
+      rows: [{ name: 'Step 1', isAlone: true, others: [], words: ['> Name the disk by its PARTUUID.'] }],
+    },
+  ]
+  expect(await impact(scene, { kind: 'part', id: part })).toEqual(expected)
+  expect(await impact(scene, { kind: 'step', id: step })).toEqual(expected)
 })
 
 test('a step that another entry bears too rests on the source, but not alone', async () => {

@@ -50,6 +50,23 @@ test('what came of a source came of its captures, over procedures', async () => 
   })
 })
 
+test('a chain is followed to its end, however many procedures it leads through', async () => {
+  const { scene, part } = await carriedTwice()
+  const parts = [part]
+  for (let i = 0; i < 30; i++) parts.push((await reuse(scene, parts.at(-1)!)).part)
+  for (const isRead of [false, true]) {
+    expect(graphOf(scene.lab).isRead).toBe(isRead)
+    const { hops } = await loadTrace(scene.lab, { kind: 'part', id: parts.at(-1)! }, 'back')
+    const chain = flattenTrace(hops)
+    expect(chain.map(({ node }) => node.id as string).slice(0, 30)).toEqual(parts.slice(0, 30).reverse())
+    expect([chain.at(-1)!.node.kind, chain.every(({ continues }) => continues === 'here')]).toEqual([
+      'capture',
+      true,
+    ])
+    await graphOf(scene.lab).upToDate()
+  }
+})
+
 test('a step and a procedure are traced with all their parts', async () => {
   const { scene, entry, part, step } = await carriedTwice()
   const page = scene.fromSource('rsync -aHAX / /mnt/new/')
