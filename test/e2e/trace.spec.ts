@@ -3,6 +3,8 @@ import type { Locator, Page } from '@playwright/test'
 import { violationsIn } from './support/axe.ts'
 import {
   addStep,
+  beginAnotherProject,
+  beginProcedure,
   chooseInMenu,
   entryWith,
   openSample,
@@ -177,6 +179,37 @@ test('words that are copied out of one procedure and pasted into another are lin
     await page.waitForTimeout(300)
   }
   await expect(partOf(steps(page).first(), 'do')).not.toContainText('The size of the new disk')
+  expect(program.complaints).toEqual([])
+})
+
+test('words that are pasted into a procedure of another project lead back to it', async ({ program }) => {
+  const { page } = program
+  await openSample(page)
+  const words = 'The size of the new disk, and no partition table.'
+  await selectWords(page, partOf(steps(page).nth(1), 'expect').locator('.st-part-read'), words)
+  await page.keyboard.press('Control+c')
+  await beginAnotherProject(page, 'The dome gets a disk')
+  await beginProcedure(page, 'Fit the disk')
+  const step = await addStep(page, 'Look first. ')
+  await partOf(step, 'do').locator('.st-part-text').click()
+  await expect(step.locator('.cm-content')).toBeFocused()
+  await page.keyboard.press('Control+End')
+  await page.keyboard.press('Control+v')
+  await expect(step.locator('.cm-content')).toContainText(words)
+  await page.keyboard.press('Escape')
+
+  // The other project's part is not here: the button shows the way, and from there it is one more press.
+  const from = partOf(step, 'do').getByRole('button', { name: /^From quotes The size of the new disk/ })
+  await expect(partOf(step, 'do').locator('mark')).toContainText(words)
+  await from.press('Enter')
+  await expect(shown(page).locator('.st-hop').first()).toContainText('Expect of step 2')
+  const there = shown(page).getByRole('button', { name: 'Go there: Expect of step 2' })
+  await there.focus()
+  await page.keyboard.press('Enter')
+  await expect(page.locator('.st-topbar')).toContainText(thread.project)
+  await expect(partOf(steps(page).nth(1), 'expect').locator('mark').first()).toContainText(
+    'The size of the new',
+  )
   expect(program.complaints).toEqual([])
 })
 
