@@ -2,6 +2,7 @@
 import { create, insertMultiple, load, save, search as searchOrama, update } from '@orama/orama'
 import sqlite3InitModule, { type Database, type Sqlite3Static } from '@sqlite.org/sqlite-wasm'
 import MiniSearch from 'minisearch'
+import { stemmer } from 'stemmer'
 import type { FindDocument } from '../../../shared/find/document.ts'
 import { emptyIndex, mergeNext, withDocuments, type LabIndex } from '../../../shared/find/index/lab-index.ts'
 import { search } from '../../../shared/find/index/search.ts'
@@ -112,7 +113,9 @@ class Ours implements SearchLibrary {
 /** SQLite's full-text index with its Porter tokeniser; typing errors through its table of words. */
 class Fts5 implements SearchLibrary {
   private db: Database
-  private words: string[] | null = null
+  /** Its words of letters, by their length. */
+  private readonly words = new Map<number, string[]>()
+  private all: ReadonlySet<string> = new Set()
 
   constructor(private readonly sqlite: Sqlite3Static) {
     this.db = new sqlite.oo1.DB(':memory:')
@@ -132,7 +135,9 @@ class Fts5 implements SearchLibrary {
   }
 
   finish(): void {
-    this.words = this.db.selectValues('select term from words') as string[]
+    this.all = new Set(this.db.selectValues('select term from words') as string[])
+    this.words.clear()
+    for (const word of this.all) if (/^\p{L}+$/u.test(word)) wordsOfLength(this.words, word.length).push(word)
   }
 
   replace(_: FindDocument, { id, title, technical, text }: FindDocument): void {
@@ -182,17 +187,25 @@ class Fts5 implements SearchLibrary {
   }
 
   /** Words one letter away, or two from eight letters on; none where the word itself is one. */
-  private nearTo(word: string): string[] {
+  private nearTo(typed: string): string[] {
+    // Its table holds stems.
+    const word = stemmer(typed)
     const most = word.length < 4 ? 0 : word.length < 8 ? 1 : 2
-    const words = this.words ?? []
-    if (most === 0 || words.includes(word)) return []
-    const near = words
-      .filter((other) => Math.abs(other.length - word.length) <= most)
+    if (most === 0 || this.all.has(word)) return []
+    const lengths = Array.from({ length: 2 * most + 1 }, (_, at) => word.length - most + at)
+    const near = lengths
+      .flatMap((length) => this.words.get(length) ?? [])
       .map((other) => ({ other, distance: distanceOf(word, other, most) }))
       .filter(({ distance }) => distance <= most)
     const nearest = Math.min(...near.map(({ distance }) => distance))
     return near.filter(({ distance }) => distance === nearest).map(({ other }) => other)
   }
+}
+
+function wordsOfLength(words: Map<number, string[]>, length: number): string[] {
+  const some = words.get(length) ?? []
+  words.set(length, some)
+  return some
 }
 
 function rowOf(id: string): number {
