@@ -6,6 +6,7 @@ import type { Draft, LinkState, TextRecord } from '../../shared/lab/model.ts'
 import { unsealed } from '../../shared/lab/upgrade.ts'
 import { isSame } from '../../shared/lab/fields.ts'
 import { Committer } from './commit.ts'
+import { FindStore } from './findStore.ts'
 import { deriveAll } from './linkStates.ts'
 import { Queries } from './queries.ts'
 import { withRefusals, type CommitFailure } from './refusal.ts'
@@ -20,7 +21,7 @@ export class OpenLab {
 
   private constructor(
     readonly id: LabId,
-    storage: StorageFactory,
+    private readonly storage: StorageFactory,
     readonly surroundings: Surroundings,
   ) {
     this.db = new LabDatabase(databaseNameOf(id), storage)
@@ -145,6 +146,7 @@ export class OpenLab {
 
   /** Deletes the lab's database. There is no way back but an exported file. */
   async destroy(): Promise<void> {
+    await new FindStore(this.id, this.storage).destroy()
     await this.db.delete()
   }
 }

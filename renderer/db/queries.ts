@@ -4,10 +4,13 @@ import type { StandingPart, StandingText } from '../../shared/lab/acts.ts'
 import type {
   CaptureId,
   ChangeId,
+  EntryId,
   LinkId,
+  MachineId,
   ProcedureId,
   ProjectId,
   SourceId,
+  StepId,
   WindowId,
 } from '../../shared/lab/ids.ts'
 import type {
@@ -238,6 +241,99 @@ export class Queries {
         ),
       }
     })
+  }
+
+  /** Every thing of the lab that can be found, by its id alone. */
+  findableIds(): Promise<{
+    readonly sources: SourceId[]
+    readonly entries: EntryId[]
+    readonly procedures: ProcedureId[]
+    readonly steps: StepId[]
+    readonly projects: ProjectId[]
+    readonly machines: MachineId[]
+  }> {
+    const { db } = this
+    const tables = [db.sources, db.entries, db.procedures, db.steps, db.projects, db.machines]
+    const keysOf = async <Id>(table: {
+      toCollection(): { primaryKeys(): PromiseLike<string[]> }
+    }): Promise<Id[]> => (await table.toCollection().primaryKeys()) as Id[]
+    return db.transaction('r', tables, async () => ({
+      sources: await keysOf(db.sources),
+      entries: await keysOf(db.entries),
+      procedures: await keysOf(db.procedures),
+      steps: await keysOf(db.steps),
+      projects: await keysOf(db.projects),
+      machines: await keysOf(db.machines),
+    }))
+  }
+
+  /** Entries with all that is said of them, those that are not there left out; read together so that it fits together. */
+  entryMatters(ids: readonly EntryId[]): Promise<
+    {
+      readonly entry: Entry
+      readonly text: string
+      readonly marks: Mark[]
+      readonly tags: readonly string[]
+      readonly isWithdrawn: boolean
+    }[]
+  > {
+    const { db } = this
+    return db.transaction('r', [db.entries, db.texts, db.marks, db.entryTags, db.withdrawals], async () => {
+      const entries = (await db.entries.bulkGet([...ids])).filter((entry) => entry !== undefined)
+      const own = entries.map(({ id }) => id)
+      const texts = await db.texts.bulkGet(own)
+      const tags = await db.entryTags.bulkGet(own)
+      const marks = await db.marks.where('entry').anyOf(own).sortBy('id')
+      const withdrawn = await this.withdrawnAmong(own)
+      return entries.map((entry, at) => ({
+        entry,
+        text: texts[at]?.text ?? '',
+        marks: marks.filter((mark) => mark.entry === entry.id),
+        tags: tags[at]?.tags ?? [],
+        isWithdrawn: withdrawn.has(entry.id),
+      }))
+    })
+  }
+
+  /** A step with its procedure and the texts of its parts; undefined where it does not stand. */
+  async stepMatter(id: StepId) {
+    const step = await this.db.steps.get(id)
+    const procedure = step && (await this.db.procedures.get(step.procedure))
+    if (!step || !procedure) return undefined
+    return {
+      step,
+      procedure,
+      parts: await this.partMatters(await this.db.parts.where('step').equals(id).toArray()),
+    }
+  }
+
+  /** A procedure with the texts of the parts that are its own; undefined where it does not stand. */
+  async procedureMatter(id: ProcedureId) {
+    const procedure = await this.db.procedures.get(id)
+    if (!procedure) return undefined
+    const parts = await this.db.parts.where('procedure').equals(id).toArray()
+    return { procedure, parts: await this.partMatters(parts.filter(({ step }) => step === null)) }
+  }
+
+  private async partMatters(parts: readonly Part[]): Promise<{ part: Part; text: string }[]> {
+    const texts = await this.db.texts.bulkGet(parts.map(({ id }) => id))
+    return parts.map((part, at) => ({ part, text: texts[at]?.text ?? '' }))
+  }
+
+  /** What names a machine in its place. */
+  async placedOn(machine: MachineId) {
+    const { db } = this
+    const marked = await db.marks.where('says.set.machine').equals(machine).toArray()
+    const entries = await db.entries.where('place.machine').equals(machine).primaryKeys()
+    return {
+      entries: [...new Set([...(entries as EntryId[]), ...marked.map(({ entry }) => entry)])],
+      steps: (await db.steps.where('place.machine').equals(machine).primaryKeys()) as StepId[],
+      procedures: (await db.procedures.where('place.machine').equals(machine).primaryKeys()) as ProcedureId[],
+    }
+  }
+
+  async findProject(id: ProjectId): Promise<Project | undefined> {
+    return this.db.projects.get(id)
   }
 
   private async allMarks(): Promise<Map<string, Mark[]>> {

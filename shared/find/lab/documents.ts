@@ -1,0 +1,189 @@
+/**
+ * The things of a lab as documents of the index: which of their fields are words, and by which facts they are filtered. What
+ * was withdrawn or merged into something else is no document of its own. Texts are taken as they stand now, so that what was
+ * struck out is not among them.
+ */
+import { fileOf, momentOf, placeOf } from '../../journal/entry-facts.ts'
+import type {
+  Entry,
+  FileState,
+  Machine,
+  Mark,
+  Part,
+  Place,
+  Procedure,
+  Project,
+  Source,
+  Step,
+} from '../../lab/model.ts'
+import { instantOf } from '../../lab/moment.ts'
+import type { FindDocument, FoundThing } from '../document.ts'
+
+/** Machines by their ids: places name them. */
+export type MachineNames = ReadonlyMap<string, Pick<Machine, 'name' | 'aliases'>>
+
+/** @param newest the text of its newest capture; null for a link without text */
+export function documentOfSource(source: Source, newest: string | null): FindDocument {
+  const { id, title, address, author, remark, tags, kind, projects, added } = source
+  return {
+    id,
+    thing: 'source',
+    title,
+    technical: address === null ? [] : [address],
+    tags,
+    text: paragraphs([remark, author ?? '', newest ?? '']),
+    facts: { kind, projects, places: [], moment: instantOf(added) },
+  }
+}
+
+export interface EntryMatter {
+  readonly entry: Entry
+  readonly text: string
+  /** In the order in which they were set. */
+  readonly marks: readonly Mark[]
+  readonly tags: readonly string[]
+}
+
+/** A problem and the state of a file are things of their own. */
+export function documentOfEntry(
+  { entry, text, marks, tags }: EntryMatter,
+  names: MachineNames,
+): FindDocument {
+  const { id, kind, project } = entry
+  const file = fileOf(entry, marks)
+  const commands = kind === 'action' || kind === 'fix' ? fencedIn(text) : []
+  return {
+    id,
+    thing: thingOfEntry(entry),
+    title: '',
+    technical: [...commands, ...pathsOf(file)],
+    tags,
+    text,
+    facts: {
+      kind,
+      projects: [project],
+      places: [...wordsOfPlace(placeOf(entry, marks), names), ...pathsOf(file)],
+      moment: instantOf(momentOf(entry, marks)),
+    },
+  }
+}
+
+export function thingOfEntry({ kind }: Pick<Entry, 'kind'>): FoundThing {
+  return kind === 'problem' || kind === 'file' ? kind : 'entry'
+}
+
+/** A part of a procedure or step with its text. */
+export interface PartMatter {
+  readonly part: Part
+  readonly text: string
+}
+
+/** @param parts its own ones, in any order; those of its steps are the steps' */
+export function documentOfProcedure(
+  { id, project, created, place }: Procedure,
+  parts: readonly PartMatter[],
+  names: MachineNames,
+): FindDocument {
+  return {
+    id,
+    thing: 'procedure',
+    ...titleAndText(parts, 'title'),
+    technical: [],
+    tags: [],
+    facts: {
+      kind: null,
+      projects: [project],
+      places: wordsOfPlace(place, names),
+      moment: instantOf(created),
+    },
+  }
+}
+
+/** When a step was written is not told by it, so that it stands under no time. */
+export function documentOfStep(
+  { id, place }: Step,
+  { project }: Pick<Procedure, 'project'>,
+  parts: readonly PartMatter[],
+  names: MachineNames,
+): FindDocument {
+  const paths = parts.flatMap(({ part }) => pathsOf(part.file))
+  const commands = parts.flatMap(({ part, text }) => (part.kind === 'do' ? fencedIn(text) : []))
+  return {
+    id,
+    thing: 'step',
+    ...titleAndText(parts, 'heading'),
+    technical: [...commands, ...paths],
+    tags: [],
+    facts: {
+      kind: null,
+      projects: [project],
+      places: [...wordsOfPlace(place, names), ...paths],
+      moment: null,
+    },
+  }
+}
+
+export function documentOfProject({ id, title, aim, tags, created }: Project): FindDocument {
+  return {
+    id,
+    thing: 'project',
+    title,
+    technical: [],
+    tags,
+    text: aim,
+    facts: { kind: null, projects: [id], places: [], moment: instantOf(created) },
+  }
+}
+
+export function documentOfMachine(machine: Machine): FindDocument {
+  const { id, name, aliases, addresses, serials, disks, notes, created } = machine
+  return {
+    id,
+    thing: 'machine',
+    title: name,
+    technical: [...aliases, ...addresses, ...serials, ...disks],
+    tags: [],
+    text: notes,
+    facts: { kind: null, projects: [], places: [name, ...aliases], moment: instantOf(created) },
+  }
+}
+
+/** A machine by every name that it has, then host, user and directory. */
+function wordsOfPlace(place: Place | null, names: MachineNames): string[] {
+  if (!place) return []
+  const machine = place.machine === null ? undefined : names.get(place.machine)
+  const own = machine ? [machine.name, ...machine.aliases] : []
+  const said = [place.host, place.user, place.directory].flatMap((word) => word ?? [])
+  return [...new Set([...own, ...said])].filter((word) => word !== '')
+}
+
+function pathsOf(file: FileState | null): string[] {
+  return file && file.path !== '' ? [file.path] : []
+}
+
+/** What stands between fences (CommonMark 0.31.2 §4.5): of an action that is what was run. */
+function fencedIn(text: string): string[] {
+  return [...text.matchAll(/^(`{3,}|~{3,})[^\n]*\n([^]*?)^\1/gm)].map(([, , inside]) => inside!)
+}
+
+/** Parts in the order of their ids, so that a document does not depend on how its parts were read. */
+function titleAndText(
+  parts: readonly PartMatter[],
+  titleKind: Part['kind'],
+): Pick<FindDocument, 'title' | 'text'> {
+  const sorted = partsInOrder(parts)
+  const others = sorted.filter(({ part }) => part.kind !== titleKind)
+  return {
+    title: sorted.find(({ part }) => part.kind === titleKind)?.text ?? '',
+    text: paragraphs(others.map(({ text }) => text)),
+  }
+}
+
+/** @returns in the order of their ids */
+export function partsInOrder(parts: readonly PartMatter[]): PartMatter[] {
+  return [...parts].sort((one, other) => (one.part.id < other.part.id ? -1 : 1))
+}
+
+function paragraphs(texts: readonly string[]): string {
+  return texts.filter((text) => text !== '').join('\n\n')
+}
