@@ -183,8 +183,7 @@ describe('the index that is kept', () => {
     const lab = await openTestLab(repeatableSurroundings())
     await loadSample(lab, sample)
     const index = await rebuilt(lab)
-    const { sources, entries, procedures, steps, projects, machines, withdrawals } =
-      (await lab.dump())
+    const { sources, entries, procedures, steps, projects, machines, withdrawals } = await lab.dump()
     const all = [sources, entries, procedures, steps, projects, machines].flat()
     expect(index.documents).toBe(all.length - withdrawals!.length)
     lab.close()
