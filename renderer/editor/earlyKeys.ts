@@ -4,6 +4,8 @@
  */
 import { ChangeSet } from '@codemirror/state'
 import type { EditorView } from '@codemirror/view'
+import type { Fragment } from '../../shared/distil/fragment.ts'
+import { takePasted, writeFragment } from './fragments.ts'
 
 export interface EarlyText {
   /** What the text is, for those who do not see the screen. */
@@ -22,7 +24,7 @@ const waiting = new Map<string, EarlyKeys>()
 export class EarlyKeys {
   private readonly field = document.createElement('textarea')
   private readonly text: string
-  private readonly held: KeyboardEvent[] = []
+  private readonly held: (() => Event)[] = []
   private readonly before = document.activeElement
 
   /** Begins to take keys. @param parent where the field stands; it goes with its parent at the latest */
@@ -38,7 +40,14 @@ export class EarlyKeys {
       if (!isCommand(event, isOneLine)) return
       event.preventDefault()
       event.stopPropagation()
-      if (!event.repeat) this.held.push(event)
+      if (!event.repeat) this.held.push(() => pressedAgain(event))
+    })
+    // Words with an origin are pasted by the editor, which keeps it; the field would keep the bare words alone.
+    field.addEventListener('paste', (event) => {
+      const fragment = takePasted(event.clipboardData)
+      if (!fragment) return
+      event.preventDefault()
+      this.held.push(() => pastedAgain(fragment))
     })
     parent.append(field)
     field.focus({ preventScroll: true })
@@ -83,7 +92,7 @@ export class EarlyKeys {
 
   /** Presses in the editor what it alone has an answer for, in the order in which it was pressed. */
   pressHeld(view: EditorView): void {
-    for (const event of this.held.splice(0)) view.contentDOM.dispatchEvent(pressedAgain(event))
+    for (const again of this.held.splice(0)) view.contentDOM.dispatchEvent(again())
   }
 
   /** Takes no more keys. Where the focus is still here, it goes back to where it was. */
@@ -107,6 +116,12 @@ function pressedAgain(event: KeyboardEvent): KeyboardEvent {
   const { key, code, keyCode, ctrlKey, metaKey, altKey, shiftKey } = event
   const modifiers = { ctrlKey, metaKey, altKey, shiftKey }
   return new KeyboardEvent('keydown', { key, code, keyCode, ...modifiers, bubbles: true, cancelable: true })
+}
+
+function pastedAgain(fragment: Fragment): ClipboardEvent {
+  const clipboardData = new DataTransfer()
+  writeFragment(clipboardData, fragment)
+  return new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true })
 }
 
 /** What makes one text of another: what lies between the ends that they share. */
