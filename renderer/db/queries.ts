@@ -43,6 +43,7 @@ import type {
   Version,
   Withdrawal,
 } from '../../shared/lab/model.ts'
+import type { StandingLink } from '../../shared/provenance/moving.ts'
 import { lastRevisionOf, revisionsOf } from './applier.ts'
 import type { LabDatabase } from './schema.ts'
 import { TraceQueries } from './traceQueries.ts'
@@ -428,6 +429,34 @@ export class Queries {
         links: await this.db.links.where('newer.node.id').equals(part.id).toArray(),
       })),
     )
+  }
+
+  /** All links with an end at a node, with their states. */
+  async standingLinks(node: string): Promise<StandingLink[]> {
+    const [from, to] = [await this.linksFrom([node]), await this.linksTo([node])]
+    const states = new Map([...from.states, ...to.states].map((state) => [state.link, state]))
+    const links = new Map([...from.links, ...to.links].map((link) => [link.id, link]))
+    return [...links.values()].flatMap((link) => {
+      const state = states.get(link.id)
+      return state ? [{ link, state }] : []
+    })
+  }
+
+  /** Links that stand no more, as they were when they went. Reads the past from its end until all are found. */
+  async goneLinks(ids: readonly LinkId[]): Promise<Link[]> {
+    const wanted = new Set<string>(ids)
+    const found: Link[] = []
+    if (wanted.size === 0) return found
+    await this.db.changes
+      .orderBy('sequence')
+      .reverse()
+      .until(() => wanted.size === 0)
+      .each(({ operations }) => {
+        for (const operation of operations)
+          if (operation.op === 'remove' && operation.table === 'links' && wanted.delete(operation.before.id))
+            found.push(operation.before)
+      })
+    return found
   }
 
   /** What some Changes touched, as it is now: the texts, and the states of links at either end of them. */
