@@ -23,7 +23,6 @@ export type FindQueries = Pick<
   | 'findSource'
   | 'findableIds'
   | 'machines'
-  | 'outlineOf'
   | 'placedOn'
   | 'procedureMatter'
   | 'projects'
