@@ -10,7 +10,6 @@ import {
   type MachineNames,
 } from '../../shared/find/lab/documents.ts'
 import { refOfOwner, type ThingRef, type TouchedRef } from '../../shared/find/lab/touched.ts'
-import type { EntryId } from '../../shared/lab/ids.ts'
 import type { Queries } from '../db/queries.ts'
 
 export type FindQueries = Pick<
