@@ -12,6 +12,7 @@ import { parametersOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { Button, Menu } from '../../ui/index.ts'
 import { selectedRanges } from '../../editor/extensions.ts'
+import { ownBox } from '../../editor/ownBox.ts'
 import { TextEditor } from '../../editor/TextEditor.tsx'
 import type { TextSession } from '../../editor/textSession.ts'
 import { isOneLine, leave } from './acts.ts'
@@ -66,6 +67,7 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
       isOneLine={isOneLine(part)}
       {...(marks ? { marks } : {})}
       keys={[
+        ownBox(),
         keysOf(workspace, part, () => close({ kind: 'part', id: part.id }), carry),
         usePane.getState().marksShow === 'always' ? [] : hiddenMarks(wordsOfStepIn(workspace, part)),
       ]}
