@@ -1,7 +1,7 @@
 /** A part's text while it is being typed. */
 import { EditorState, Prec, type Extension, type TransactionSpec } from '@codemirror/state'
 import { keymap, type EditorView } from '@codemirror/view'
-import { useRef } from 'react'
+import { useLayoutEffect, useRef } from 'react'
 import { wordsOfFragment, type Fragment } from '../../../shared/distil/fragment.ts'
 import type { Part, Range } from '../../../shared/lab/model.ts'
 import { editorPlaceholders, makeParameterOfSelection, toShownPlaceholders } from '../../parameters/index.ts'
@@ -48,14 +48,23 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
   const { step } = part
   const view = useRef<EditorView | null>(null)
   const around = useRef<HTMLDivElement>(null)
+  // A row that moves far is drawn anew, and the text opens again there: leaving the page is then no end of the typing.
+  const isGone = useRef(false)
+  useLayoutEffect(() => {
+    isGone.current = false
+    return () => {
+      isGone.current = true
+    }
+  }, [])
   const closeUnlessWithin = (): void => {
+    if (isGone.current) return
     const isHere = (): boolean => around.current?.contains(document.activeElement) ?? false
     // Going to another window is no reason to stop typing here, nor is going to the part's own tools.
     if (!document.hasFocus() || isHere()) return
     if (document.activeElement !== document.body) return close(null)
     // The keyboard is on its way; where to is known once it is there.
     setTimeout(() => {
-      if (!isHere()) close(null)
+      if (!isGone.current && !isHere()) close(null)
     })
   }
   const text = (

@@ -9,7 +9,7 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { nextPlace } from '../../ui/roving.ts'
 import { sayPlaceOf } from './acts.ts'
-import { blocksOf } from './blocks.ts'
+import { blocksOf, oneBlockOf } from './blocks.ts'
 import { STEP_TYPE } from './landing.ts'
 import { GapLanding, useComer } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
@@ -43,9 +43,9 @@ export function Rows({ shown, title, marks }: RowsProps) {
   const rows = useMemo(() => pickedIn(records, picked), [records, picked])
   const pickedIds = useMemo(() => new Set(rows.map(({ id }) => id)), [rows])
   const { line, ...moves } = useMoves(workspace, records, moving, rows)
-  const blocks = useMemo(() => blocksOf(shown.steps), [shown])
-  const watch = useWatchNear()
   const isLong = shown.steps.length > MOST_DRAWN
+  const blocks = useMemo(() => (isLong ? blocksOf(shown.steps) : oneBlockOf(shown.steps)), [shown, isLong])
+  const watch = useWatchNear()
   const stop = shown.steps.some(({ step }) => step.id === current) ? current : shown.steps[0]?.step.id
   // Where the keyboard is or is to go, what is typed and what is dragged stays drawn, whatever is in view.
   const isHeld = ({ step, parts }: ShownStep): boolean =>
