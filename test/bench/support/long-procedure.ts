@@ -62,7 +62,7 @@ async function stepInTheMiddle(page: Page): Promise<Locator> {
 
 async function typeIn(page: Page): Promise<number[]> {
   await page.bringToFront()
-  await page.waitForTimeout(2500)
+  await page.waitForTimeout(500)
   return typeAndNote(page, KEYS_A_TURN)
 }
 
