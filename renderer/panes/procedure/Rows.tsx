@@ -14,7 +14,7 @@ import { STEP_TYPE } from './landing.ts'
 import { GapLanding, useComer } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
 import { boxesIn, endOf, stepAbove } from './moving.ts'
-import { setPane, usePane } from './paneStore.ts'
+import { setPane, stayingAtRow, usePane } from './paneStore.ts'
 import { moveRowsBehind, pickedIn, pickNone } from './picked.ts'
 import { PickedRows } from './PickedRows.tsx'
 import type { ShownProcedure, ShownStep } from './shown.ts'
@@ -184,8 +184,9 @@ function useMoves(
       setPane({ moving: null })
       if (!move) return
       if (together === picked) return void moveRowsBehind(workspace, picked, move.after)
+      const stays = stayingAtRow()
       void moveStepBehind(workspace, step, move.after).then((isMoved) => {
-        if (isMoved) sayPlaceOf(workspace, step)
+        if (isMoved) sayPlaceOf(workspace, step, stays())
       })
     },
   }

@@ -21,7 +21,7 @@ import {
 } from '../../store/gestures.ts'
 import { partsOfStep, stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
-import { setPane, usePane, type WantedFocus } from './paneStore.ts'
+import { setPane, stayingAtRow, usePane, type WantedFocus } from './paneStore.ts'
 
 /** What is being made ready to be typed. */
 const opening = new Set<string>()
@@ -125,7 +125,9 @@ export async function shiftLevel(workspace: Workspace, step: Step, by: -1 | 1): 
   const steps = stepsOf(workspace.requireView(), step.procedure)
   const why = by === 1 ? whyNotIndent(steps, step) : whyNotOutdent(step)
   if (why !== null) return setPane({ said: why })
-  if (await sayOfStep(workspace, step, { level: by === 1 ? 'sub-step' : 'step' })) sayPlaceOf(workspace, step)
+  const stays = stayingAtRow()
+  if (!(await sayOfStep(workspace, step, { level: by === 1 ? 'sub-step' : 'step' }))) return
+  sayPlaceOf(workspace, step, stays())
 }
 
 /** Opens a part of the procedure itself for typing, and makes it first where there is none. */
@@ -155,17 +157,20 @@ export async function openPartOf(workspace: Workspace, step: Step, kind: StepPar
 
 /** Moves a step by one place and says where it is now; the keyboard stays on it. */
 export async function moveBy(workspace: Workspace, step: Step, by: -1 | 1): Promise<void> {
-  if (await nudgeStep(workspace, step, by)) sayPlaceOf(workspace, step)
+  const stays = stayingAtRow()
+  if (await nudgeStep(workspace, step, by)) sayPlaceOf(workspace, step, stays())
 }
 
-export function sayPlaceOf(workspace: Workspace, step: Step): void {
+/** @param isFollowed whether the keyboard is to be on the step, wherever it stands now */
+export function sayPlaceOf(workspace: Workspace, step: Step, isFollowed: boolean): void {
   const steps = stepsOf(workspace.requireView(), step.procedure)
   const number = numberOf(steps, step.id)
   const now =
     number === ''
       ? 'The section is at another place now.'
       : `It is step ${number} of ${countSteps(steps)} now.`
-  setPane({ said: `Moved. ${now}`, current: step.id, wanted: { kind: 'step', id: step.id } })
+  const said = `Moved. ${now}`
+  setPane(isFollowed ? { said, current: step.id, wanted: { kind: 'step', id: step.id } } : { said })
 }
 
 /** Takes a row away with all under it, or a section's heading alone; the keyboard goes on to what takes its place. */

@@ -67,3 +67,13 @@ export const usePane = create<PaneState>(() => restingPane)
 export function setPane(state: Partial<PaneState>): void {
   usePane.setState(state)
 }
+
+/**
+ * Whether the person stays at the row where they are now: an act takes a moment, and who has gone on to another row
+ * meanwhile is not to be brought back.
+ * @returns a function that says so later
+ */
+export function stayingAtRow(): () => boolean {
+  const { current } = usePane.getState()
+  return () => usePane.getState().current === current
+}

@@ -24,7 +24,7 @@ import {
 } from '../../ui/icons.tsx'
 import { addStepAfter, addSubStep, moveBy, openPartOf, sayPlaceOf, shiftLevel, takeStepAway } from './acts.ts'
 import { carryAndEnd } from './landing.ts'
-import { setPane } from './paneStore.ts'
+import { setPane, stayingAtRow } from './paneStore.ts'
 import { missingKinds, type ShownStep } from './shown.ts'
 import { restsOn } from './words.ts'
 
@@ -165,7 +165,8 @@ export function linesOfMoving(workspace: Workspace, { step }: Pick<ShownStep, 's
   const isLast =
     lastUnder(workspace, step).id === steps.at(-1)?.id ? { disabledBecause: whyNot(step, 1) } : {}
   const moveTo = async (after: Step | null): Promise<void> => {
-    if (await moveStepBehind(workspace, step, after)) sayPlaceOf(workspace, step)
+    const stays = stayingAtRow()
+    if (await moveStepBehind(workspace, step, after)) sayPlaceOf(workspace, step, stays())
   }
   const ends: MenuLine[] = [
     { id: 'first', word: 'Move to the start', ...isFirst, onChoose: () => void moveTo(null) },
