@@ -124,7 +124,8 @@ export class LogSession {
 
   note(sentence: string): void {
     const { notes } = this.state
-    if (!notes.includes(sentence)) this.store.setState({ notes: [...notes, sentence] })
+    // What is true again stands once, and last.
+    this.store.setState({ notes: [...notes.filter((note) => note !== sentence), sentence] })
   }
 
   setColumns(columns: number): void {
