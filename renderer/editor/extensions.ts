@@ -18,21 +18,14 @@ import {
   StateField,
   type Extension,
 } from '@codemirror/state'
-import {
-  Decoration,
-  drawSelection,
-  dropCursor,
-  EditorView,
-  keymap,
-  placeholder,
-  type DecorationSet,
-} from '@codemirror/view'
+import { Decoration, dropCursor, EditorView, keymap, placeholder, type DecorationSet } from '@codemirror/view'
 import { tags } from '@lezer/highlight'
 import { styleNonce } from '../host/host.ts'
 import type { Fragment } from '../../shared/distil/fragment.ts'
 import type { Range } from '../../shared/lab/model.ts'
 import { finding } from './findPanel.ts'
 import { bringsFragment, takeFragment, takePasted, writeFragment } from './fragments.ts'
+import { selectionBehindWords } from './selectionBehindWords.ts'
 import { steadyCursor } from './steadyCursor.ts'
 
 /** Shades of one ink, so that Markdown's marks step back and code stands out without colours of its own. */
@@ -71,7 +64,7 @@ function common(label: string): Extension {
     EditorView.cspNonce.of(styleNonce(document)),
     // A text that is only read is a stop for Tab too, and says so to whoever looks for such stops.
     EditorView.contentAttributes.of({ 'aria-label': label, tabindex: '0' }),
-    drawSelection(),
+    selectionBehindWords(),
     steadyCursor(),
     marksField,
     face,

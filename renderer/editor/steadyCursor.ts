@@ -2,17 +2,27 @@
 import type { EditorState, Extension } from '@codemirror/state'
 import { EditorView, ViewPlugin, type ViewUpdate } from '@codemirror/view'
 
+/** Milliseconds after the focus, well above those in which CodeMirror looks away. */
+const CARE = 1000
+
 /**
  * A mark that is put around the cursor's words moves their nodes, and the browser then takes its selection to the start
  * of the line. CodeMirror 6.43 puts it back, but not within 200 ms of getting the focus: there it takes that start for
  * the browser's own doing at the focus, believes it mended, and reads it as the person's choice soon after. Keys would
- * then work at the start of the text instead of at the cursor.
+ * then work at the start of the text instead of at the cursor. Later it is left alone: to ask where the selection stands
+ * makes the browser lay out the text, with every key.
  *
  * The invariant held here: an update after which the two selections differ is one before which they did too. Those are
  * left alone, since the person has moved the browser's selection and the editor is about to hear of it.
  */
 export function steadyCursor(): Extension {
-  const agreement = ViewPlugin.define(() => new Agreement())
+  const agreement = ViewPlugin.define(() => new Agreement(), {
+    eventObservers: {
+      focus() {
+        this.focusedAt = performance.now()
+      },
+    },
+  })
   return [
     agreement,
     EditorView.updateListener.of(({ view, state }) => {
@@ -25,9 +35,11 @@ export function steadyCursor(): Extension {
 /** Whether the selections agreed when the latest update began: plugins hear of an update before it is drawn. */
 class Agreement {
   stoodBefore = false
+  focusedAt = Number.NEGATIVE_INFINITY
 
   update({ view, startState }: ViewUpdate): void {
-    this.stoodBefore = view.hasFocus && isAgreed(view, startState)
+    const isEarly = performance.now() - this.focusedAt < CARE
+    this.stoodBefore = isEarly && view.hasFocus && isAgreed(view, startState)
   }
 }
 
