@@ -7,6 +7,8 @@ import type { Range, TextNode } from '../../shared/lab/model.ts'
 import { redo, undo } from '../store/gestures.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
 import type { Workspace } from '../store/workspace.ts'
+import type { CutWords } from '../../shared/procedure/moving/cut.ts'
+import { movingWords } from './cutting.ts'
 import { EarlyKeys } from './earlyKeys.ts'
 import { arriving, forgetHistory, leaving, showMarks, typingExtensions } from './extensions.ts'
 import { TextSession, type SessionState } from './textSession.ts'
@@ -29,11 +31,20 @@ export interface TextEditorProps {
   readonly takes?: (fragment: Fragment) => boolean
   /** The fragment for ranges of this text, for carrying it elsewhere. */
   readonly pick?: (ranges: readonly Range[], text: string) => Fragment | null
+  /** How words are cut out and put in with all that is linked to them. Left out where they go as bare words. */
+  readonly moving?: MovingWords
   readonly onBlur?: () => void
   /** Gives the running session and view to whoever needs them, null at the end. */
   readonly onOpen?: (opened: { readonly session: TextSession; readonly view: EditorView } | null) => void
   /** The text went out of use in another window. */
   readonly onGone?: () => void
+}
+
+/** How cut words leave a text and come into it. */
+export interface MovingWords {
+  readonly cut: (range: Range, session: TextSession) => CutWords | null
+  readonly takes: (cut: CutWords) => boolean
+  readonly onArrive: (cut: CutWords, offset: number) => void
 }
 
 /** Marks transactions that came from the session and so are not told to it. */
@@ -166,6 +177,14 @@ function extensionsFor(
   const program = { undo: () => void undo(workspace), redo: () => void redo(workspace) }
   return [
     typingExtensions(label, hint, program, keys),
+    movingWords({
+      cut: (range) => latest.current.moving?.cut(range, session) ?? null,
+      takes: (cut) => latest.current.moving?.takes(cut) ?? false,
+      onArrive: (cut, offset) => {
+        pasting.isAwaited = true
+        latest.current.moving?.onArrive(cut, offset)
+      },
+    }),
     arriving({
       takes: (fragment) => {
         const { onArrive, takes = () => true, node } = latest.current

@@ -4,8 +4,7 @@
  */
 import { ChangeSet } from '@codemirror/state'
 import type { EditorView } from '@codemirror/view'
-import type { Fragment } from '../../shared/distil/fragment.ts'
-import { takePasted, writeFragment } from './fragments.ts'
+import { bringsOrigin, copyOfPasted } from './fragments.ts'
 
 export interface EarlyText {
   /** What the text is, for those who do not see the screen. */
@@ -14,6 +13,8 @@ export interface EarlyText {
   readonly text: string
   /** Enter ends a title; it is no line end of it. */
   readonly isOneLine?: boolean
+  /** Whether typing begins before the text, whatever it comes to be; else behind it. */
+  readonly isAtStart?: boolean
 }
 
 /** How long keys wait for the editor of a text that was made for them, in milliseconds. */
@@ -24,12 +25,14 @@ const waiting = new Map<string, EarlyKeys>()
 export class EarlyKeys {
   private readonly field = document.createElement('textarea')
   private readonly text: string
+  private readonly isAtStart: boolean
   private readonly held: (() => Event)[] = []
   private readonly before = document.activeElement
 
   /** Begins to take keys. @param parent where the field stands; it goes with its parent at the latest */
-  constructor(parent: HTMLElement, { label, text, isOneLine = false }: EarlyText) {
+  constructor(parent: HTMLElement, { label, text, isOneLine = false, isAtStart = false }: EarlyText) {
     const { field } = this
+    this.isAtStart = isAtStart
     field.className = 'st-early st-unseen'
     field.setAttribute('aria-label', label)
     field.wrap = 'off'
@@ -44,10 +47,11 @@ export class EarlyKeys {
     })
     // Words with an origin are pasted by the editor, which keeps it; the field would keep the bare words alone.
     field.addEventListener('paste', (event) => {
-      const fragment = takePasted(event.clipboardData)
-      if (!fragment) return
+      if (!event.clipboardData || !bringsOrigin(event.clipboardData)) return
       event.preventDefault()
-      this.held.push(() => pastedAgain(fragment))
+      // What an event brings can be read while it lasts, and no longer.
+      const clipboardData = copyOfPasted(event.clipboardData)
+      this.held.push(() => new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }))
     })
     parent.append(field)
     field.focus({ preventScroll: true })
@@ -82,10 +86,11 @@ export class EarlyKeys {
     const { value, selectionStart, selectionEnd, selectionDirection } = this.field
     const typed = changesBetween(this.text, value)
     const newer = changesBetween(this.text, view.state.doc.toString())
-    const place = newer.map(typed, true)
-    const [from, to] = [place.mapPos(selectionStart, 1), place.mapPos(selectionEnd, 1)]
+    const place = newer.map(typed, !this.isAtStart)
+    const side = this.isAtStart ? -1 : 1
+    const [from, to] = [place.mapPos(selectionStart, side), place.mapPos(selectionEnd, side)]
     const [anchor, head] = selectionDirection === 'backward' ? [to, from] : [from, to]
-    const changes = typed.map(newer)
+    const changes = typed.map(newer, this.isAtStart)
     const cursor = { selection: { anchor, head }, scrollIntoView: true }
     view.dispatch(changes.empty ? cursor : { ...cursor, changes, userEvent: 'input.type' })
   }
@@ -116,12 +121,6 @@ function pressedAgain(event: KeyboardEvent): KeyboardEvent {
   const { key, code, keyCode, ctrlKey, metaKey, altKey, shiftKey } = event
   const modifiers = { ctrlKey, metaKey, altKey, shiftKey }
   return new KeyboardEvent('keydown', { key, code, keyCode, ...modifiers, bubbles: true, cancelable: true })
-}
-
-function pastedAgain(fragment: Fragment): ClipboardEvent {
-  const clipboardData = new DataTransfer()
-  writeFragment(clipboardData, fragment)
-  return new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true })
 }
 
 /** What makes one text of another: what lies between the ends that they share. */

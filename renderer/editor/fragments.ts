@@ -7,6 +7,7 @@ import {
   type Fragment,
 } from '../../shared/distil/fragment.ts'
 import { toStorableText } from '../../shared/lab/text.ts'
+import { CUT_TYPE, readCutWords, type CutWords } from '../../shared/procedure/moving/cut.ts'
 
 /** The words that go with a fragment for other programs. */
 function plainOf(fragment: Fragment): string {
@@ -45,4 +46,32 @@ export function takePasted(from: DataTransfer | null): Fragment | null {
 export function takeFragment(from: DataTransfer | null): Fragment | null {
   const json = from?.getData(FRAGMENT_TYPE)
   return json ? readFragment(json) : null
+}
+
+/** Puts words that are cut out into the clipboard, so that they can be put in elsewhere with all that is linked to them. */
+export function writeCut(to: DataTransfer, cut: CutWords): void {
+  to.setData(CUT_TYPE, JSON.stringify(cut))
+  to.setData('text/plain', cut.words)
+  to.setData('text/markdown', cut.words)
+}
+
+/** The cut words on the clipboard; null where there are none of ours, or others were put beside them. */
+export function takeCut(from: DataTransfer | null): CutWords | null {
+  const json = from?.getData(CUT_TYPE)
+  const cut = json ? readCutWords(json) : null
+  return cut && toStorableText(from!.getData('text/plain')) === cut.words ? cut : null
+}
+
+/** Whether what is pasted brings where its words are from. */
+export const bringsOrigin = (from: DataTransfer | null): boolean =>
+  takePasted(from) !== null || takeCut(from) !== null
+
+/** The same things to paste again, later. */
+export function copyOfPasted(from: DataTransfer): DataTransfer {
+  const copy = new DataTransfer()
+  for (const type of [FRAGMENT_TYPE, CUT_TYPE, 'text/plain', 'text/markdown']) {
+    const data = from.getData(type)
+    if (data !== '') copy.setData(type, data)
+  }
+  return copy
 }

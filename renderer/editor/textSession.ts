@@ -87,6 +87,11 @@ export class TextSession {
     return this.pending().apply(toLines(this.baseText)).toString()
   }
 
+  /** What the text rests on: a revision, and the lengths of what was typed since. */
+  get basis(): { readonly revision: RevisionId; readonly changes: readonly number[] } {
+    return { revision: this.base, changes: this.pending().desc.toJSON() }
+  }
+
   get hasUnsaved(): boolean {
     return !this.pending().empty
   }

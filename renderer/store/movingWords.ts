@@ -1,10 +1,11 @@
 /** Splitting, joining and pasting, from what stands in the lab to the Change. */
 import type { Surroundings } from '../../shared/lab/acts.ts'
 import type { Change } from '../../shared/lab/change.ts'
+import type { PartId } from '../../shared/lab/ids.ts'
 import type { Part, Place, Remark, Step } from '../../shared/lab/model.ts'
 import { fail, type Result } from '../../shared/lab/result.ts'
 import type { CutWords } from '../../shared/procedure/moving/cut.ts'
-import { joinSteps, type JoiningPart } from '../../shared/procedure/moving/join.ts'
+import { joinSteps, movePart, type JoiningPart } from '../../shared/procedure/moving/join.ts'
 import { pasteCut } from '../../shared/procedure/moving/paste.ts'
 import { splitStep, type Split, type Splitting } from '../../shared/procedure/moving/split.ts'
 import type { Queries } from '../db/queries.ts'
@@ -35,16 +36,41 @@ export interface RowToJoin {
   readonly place: Place | null
 }
 
-/** @param second the row right behind the first */
+/**
+ * @param second the row right behind the first
+ * @param referring parts of other rows that may speak of it
+ */
 export async function changeOfJoin(
   lab: LabRead,
   first: RowToJoin,
   second: RowToJoin,
   remarks: readonly Remark[],
+  referring: readonly PartId[] = [],
 ): Promise<Result<Change>> {
   const [own, others] = [await standingParts(lab, first.parts), await standingParts(lab, second.parts)]
   if (!own || !others) return gone
-  return joinSteps(lab.surroundings, { ...first, parts: own }, { ...second, parts: others }, remarks)
+  const speaking = await Promise.all(
+    referring.map(async (part) => ({ part, text: await lab.queries.standing(part) })),
+  )
+  return joinSteps(
+    lab.surroundings,
+    { ...first, parts: own },
+    { ...second, parts: others },
+    remarks,
+    speaking.flatMap(({ part, text }) => (text ? [{ part, text }] : [])),
+  )
+}
+
+/** @param own the part of its kind that the step has */
+export async function changeOfPartMove(
+  lab: LabRead,
+  part: Part,
+  to: Step,
+  own: Part | null,
+): Promise<Result<Change>> {
+  const standing = await standingParts(lab, own ? [part, own] : [part])
+  if (!standing) return gone
+  return movePart(lab.surroundings, standing[0]!, to, standing[1] ?? null)
 }
 
 async function standingParts({ queries }: LabRead, parts: readonly Part[]): Promise<JoiningPart[] | null> {

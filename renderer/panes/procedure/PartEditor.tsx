@@ -13,16 +13,18 @@ import type { Workspace } from '../../store/workspace.ts'
 import { Button, Menu } from '../../ui/index.ts'
 import { selectedRanges } from '../../editor/extensions.ts'
 import { ownBox } from '../../editor/ownBox.ts'
-import { TextEditor } from '../../editor/TextEditor.tsx'
+import { TextEditor, type MovingWords } from '../../editor/TextEditor.tsx'
 import type { TextSession } from '../../editor/textSession.ts'
 import { isOneLine, leave } from './acts.ts'
 import { useAfterPress } from './afterPress.ts'
+import { cutWordsOf, putWords } from './cutting.ts'
 import { settleForm } from './fileParts.ts'
 import { pickFromPart } from './pick.ts'
 import { setPane, usePane, type WantedFocus } from './paneStore.ts'
 import { hiddenMarks } from './hiddenMarks.ts'
 import { linesOfStepLinks, wordsOfStepIn } from './stepLinks.ts'
 import { hintOfPart } from './words.ts'
+import { linesOfWords, splitHere } from './wordLines.ts'
 
 export interface PartEditorProps {
   readonly part: Part
@@ -46,6 +48,16 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
     return carrying !== null
   }
   const { step } = part
+  const moving: MovingWords = {
+    cut: (range, from) => cutWordsOf(workspace, part, range, from),
+    takes: ({ lab, words }) =>
+      lab === workspace.requireLab().id && !(isOneLine(part) && words.includes('\n')),
+    onArrive: (cut, offset) => {
+      void putWords(workspace, cut, part, offset).then((isKnown) => {
+        if (!isKnown && view.current) insertWords(view.current, cut.words)
+      })
+    },
+  }
   const view = useRef<EditorView | null>(null)
   const around = useRef<HTMLDivElement>(null)
   // A row that moves far is drawn anew, and the text opens again there: leaving the page is then no end of the typing.
@@ -90,6 +102,7 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
             insertWords(view.current, wordsOfFragment(fragment))
         })
       }}
+      moving={moving}
       onBlur={() => {
         if (document.hasFocus()) afterPress(closeUnlessWithin)
       }}
@@ -118,6 +131,15 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
           trigger={(attributes) => (
             <Button look="quiet" {...attributes}>
               Go to step…
+            </Button>
+          )}
+        />
+        <Menu
+          label="Words to move"
+          lines={() => (view.current ? linesOfWords(workspace, part, view.current, moving) : [])}
+          trigger={(attributes) => (
+            <Button look="quiet" {...attributes}>
+              Move words…
             </Button>
           )}
         />
@@ -158,6 +180,7 @@ function keysOf(
         return true
       },
     },
+    { key: 'Alt-Enter', run: (view: EditorView) => splitHere(workspace, part, view) },
     { key: 'Alt-m', run: () => makeParameterOfSelection(workspace) },
   ]
   const carrying = Prec.high(

@@ -13,6 +13,7 @@ import { linesOfPart } from './lines.ts'
 import { MenuButton } from './MenuButton.tsx'
 import { PartEditor } from './PartEditor.tsx'
 import { PartText } from './PartText.tsx'
+import { usePane } from './paneStore.ts'
 import { isSamePart, type ShownPart } from './shown.ts'
 import { classOfPart, nameOfPart } from './words.ts'
 
@@ -43,8 +44,9 @@ export const PartItem = memo(
     const tabIndex = isInReach ? 0 : -1
     const signal = kind === 'caution' ? signalWordOf(shown.text) : null
     const { file } = shown.part
+    const isCut = usePane(({ cut }) => cut?.kind === 'part' && cut.part === shown.part.id)
     return (
-      <div className={classOfPart(kind, signal)}>
+      <div className={isCut ? `${classOfPart(kind, signal)} st-part--cut` : classOfPart(kind, signal)}>
         <div className="st-part-head">
           {kind === 'caution' ? (
             <CautionHead part={shown.part} signal={signal} tabIndex={tabIndex} />

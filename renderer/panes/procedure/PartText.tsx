@@ -6,8 +6,11 @@ import { writeFragment } from '../../editor/fragments.ts'
 import { makeParameterOfSelection } from '../../parameters/index.ts'
 import type { Traced } from '../../store/traced.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
+import type { Workspace } from '../../store/workspace.ts'
 import { Markdown, selectionToSourceRange } from '../../ui/Markdown.tsx'
 import { activate } from './acts.ts'
+import { cutPart, putCut } from './cutting.ts'
+import { usePane } from './paneStore.ts'
 import { pickFromPart } from './pick.ts'
 import { hintOfPart } from './words.ts'
 
@@ -39,10 +42,12 @@ export const PartText = memo(function PartText({
   }
   const onKeyDown = (event: KeyboardEvent<HTMLElement>) => {
     if (event.target !== event.currentTarget) return
-    const act = actOfKey(event)
+    const act = actOfKey(event, part)
     if (!act) return
     event.preventDefault()
     if (act === 'parameter') makeParameterOfSelection(workspace)
+    else if (act === 'cut') cutPart(workspace, part)
+    else if (act === 'put') putAtPart(workspace, part)
     else if (act === 'edit') void activate(workspace, part.id)
     else if (act === 'trace') workspace.set({ traced: tracedOf(part, event.currentTarget) })
     else workspace.set({ carrying: pick(event.currentTarget, true) })
@@ -51,7 +56,7 @@ export const PartText = memo(function PartText({
     <div
       role="group"
       aria-label={name}
-      aria-keyshortcuts="Enter F2 Alt+T Alt+C Alt+M"
+      aria-keyshortcuts="Enter F2 Alt+T Alt+C Alt+M Control+X Control+V"
       data-node={part.id}
       tabIndex={tabIndex}
       className={`st-part-read ${className}`}
@@ -97,10 +102,25 @@ function selectedRange(root: HTMLElement): Range | null {
 
 const altActs = { KeyT: 'trace', KeyC: 'carry', KeyM: 'parameter' } as const
 
-function actOfKey(event: KeyboardEvent): 'edit' | 'trace' | 'carry' | 'parameter' | null {
-  if (event.ctrlKey || event.metaKey || event.shiftKey) return null
+type PartAct = 'edit' | 'trace' | 'carry' | 'parameter' | 'cut' | 'put'
+
+function actOfKey(event: KeyboardEvent, part: Part): PartAct | null {
+  if (event.shiftKey) return null
+  if (event.ctrlKey || event.metaKey) return event.altKey ? null : clipboardAct(event.key.toLowerCase(), part)
   if (event.altKey) return altActs[event.code as keyof typeof altActs] ?? null
   return event.key === 'Enter' || event.key === 'F2' ? 'edit' : null
+}
+
+/** A part is cut as a whole while no words of it are selected. */
+function clipboardAct(key: string, part: Part): 'cut' | 'put' | null {
+  if (part.step === null || part.kind === 'heading') return null
+  if (key === 'x') return window.getSelection()?.isCollapsed === false ? null : 'cut'
+  return key === 'v' && usePane.getState().cut ? 'put' : null
+}
+
+function putAtPart(workspace: Workspace, part: Part): void {
+  const step = part.step && workspace.requireView().steps.get(part.step)
+  if (step) void putCut(workspace, step)
 }
 
 /** A click that selects words or follows a link is none that begins to edit. */

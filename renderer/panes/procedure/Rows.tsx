@@ -13,6 +13,7 @@ import { blocksOf, oneBlockOf } from './blocks.ts'
 import { STEP_TYPE } from './landing.ts'
 import { GapLanding, useComer } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
+import { CutBar } from './CutBar.tsx'
 import { boxesIn, endOf, stepAbove } from './moving.ts'
 import { setPane, stayingAtRow, usePane } from './paneStore.ts'
 import { moveRowsBehind, pickedIn, pickNone } from './picked.ts'
@@ -36,13 +37,14 @@ const noSteps: readonly Step[] = []
 
 export function Rows({ shown, title, marks }: RowsProps) {
   const workspace = useWorkspace()
-  const { editing, current, moving, picked, wanted } = usePane()
+  const { editing, current, moving, picked, wanted, cut } = usePane()
   const comer = useComer()
   const records = useMemo(() => shown.steps.map(({ step }) => step), [shown])
   const steps = comer ? records : noSteps
   const rows = useMemo(() => pickedIn(records, picked), [records, picked])
   const pickedIds = useMemo(() => new Set(rows.map(({ id }) => id)), [rows])
   const { line, ...moves } = useMoves(workspace, records, moving, rows)
+  const isCutRow = (id: StepId): boolean => cut?.kind === 'rows' && cut.rows.includes(id)
   const isLong = shown.steps.length > MOST_DRAWN
   const blocks = useMemo(() => (isLong ? blocksOf(shown.steps) : oneBlockOf(shown.steps)), [shown, isLong])
   const watch = useWatchNear()
@@ -55,6 +57,7 @@ export function Rows({ shown, title, marks }: RowsProps) {
     (wanted !== null && 'id' in wanted && isOneOf(wanted.id, step, parts))
   return (
     <>
+      <CutBar />
       <PickedRows procedure={shown.id} steps={records} rows={rows} />
       <div
         role="list"
@@ -96,6 +99,7 @@ export function Rows({ shown, title, marks }: RowsProps) {
                     isPicked={pickedIds.has(one.step.id)}
                     isMoving={
                       moving === one.step.id ||
+                      isCutRow(one.step.id) ||
                       (moving !== null && pickedIds.has(moving) && pickedIds.has(one.step.id))
                     }
                   />

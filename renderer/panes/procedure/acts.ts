@@ -49,7 +49,7 @@ export async function activate(workspace: Workspace, part: PartId): Promise<void
  * @param name of the text; asked for again while it is being opened, as by a double click, it is not opened twice
  * @returns null where there is nothing to open
  */
-async function takingKeys(
+export async function takingKeys(
   name: string,
   text: Omit<EarlyText, 'label'>,
   makeReady: () => Promise<PartId | null>,

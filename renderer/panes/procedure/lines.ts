@@ -1,9 +1,18 @@
 /** The lines of the menus of parts. */
 import type { MenuLine } from '../../ui/index.ts'
-import { AmendIcon, CarryIcon, CopyIcon, RemoveIcon, StrikeOutIcon, TraceIcon } from '../../ui/icons.tsx'
+import {
+  AmendIcon,
+  CarryIcon,
+  CopyIcon,
+  CutIcon,
+  RemoveIcon,
+  StrikeOutIcon,
+  TraceIcon,
+} from '../../ui/icons.tsx'
 import { lineOfMaking } from '../../parameters/index.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { activate, copyFragment, takePartAway } from './acts.ts'
+import { cutPart } from './cutting.ts'
 import { setPane } from './paneStore.ts'
 import { pickFromPart } from './pick.ts'
 import type { ShownPart } from './shown.ts'
@@ -45,6 +54,17 @@ export function linesOfPart(workspace: Workspace, { part, text }: ShownPart, tit
       ...isEmpty,
       onChoose: () => fragment && copyFragment(workspace, fragment),
     },
+    ...(part.step === null || part.kind === 'heading'
+      ? []
+      : [
+          {
+            id: 'cut',
+            word: 'Cut',
+            icon: CutIcon,
+            hint: 'Ctrl+X',
+            onChoose: () => cutPart(workspace, part),
+          },
+        ]),
     lineOfMaking(workspace, part.id, part.procedure),
     rule('r'),
     {

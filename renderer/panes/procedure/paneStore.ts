@@ -9,6 +9,10 @@ export type WantedFocus =
   | { readonly kind: 'part'; readonly id: PartId }
   | { readonly kind: 'new step' }
 
+export type CutThing =
+  | { readonly kind: 'rows'; readonly rows: readonly StepId[] }
+  | { readonly kind: 'part'; readonly part: PartId }
+
 /** `at the cursor`: marks are hidden elsewhere. */
 export type MarksShow = 'at the cursor' | 'always'
 
@@ -19,6 +23,8 @@ export interface PaneState {
   readonly current: StepId | null
   /** Several rows, from the one where choosing began to the one where it stands; null while none are chosen. */
   readonly picked: { readonly from: StepId; readonly to: StepId } | null
+  /** What is cut and stands where it stood until the person says where it goes. */
+  readonly cut: CutThing | null
   /** The step that is being dragged to another place. */
   readonly moving: StepId | null
   /** A drag from another window or program is over the pane: one of our fragments, or plain text. */
@@ -47,6 +53,7 @@ export const restingPane: PaneState = {
   editing: null,
   current: null,
   picked: null,
+  cut: null,
   moving: null,
   visiting: null,
   isExporting: false,

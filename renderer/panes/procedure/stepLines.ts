@@ -13,16 +13,21 @@ import { stepPartFaces } from '../../ui/kinds.ts'
 import {
   AddIcon,
   CarryIcon,
+  CutIcon,
   DangerIcon,
   EarlierIcon,
+  JoinIcon,
   MoveDownIcon,
   MoveUpIcon,
   PartCautionIcon,
+  PasteIcon,
   PlaceIcon,
   RemoveIcon,
   TraceIcon,
 } from '../../ui/icons.tsx'
 import { addStepAfter, addSubStep, moveBy, openPartOf, sayPlaceOf, shiftLevel, takeStepAway } from './acts.ts'
+import { cutRow, putCut, whyNotPut, wordsOfCut } from './cutting.ts'
+import { joinWith, whyNotJoinWith } from './dividing.ts'
 import { carryAndEnd } from './landing.ts'
 import { setPane, stayingAtRow } from './paneStore.ts'
 import { missingKinds, type ShownStep } from './shown.ts'
@@ -191,7 +196,47 @@ export function linesOfMoving(workspace: Workspace, { step }: Pick<ShownStep, 's
     },
     ...(step.level === 'sub-step' ? [] : ends),
     ...linesOfLevel(workspace, steps, step),
+    ...linesOfCutting(workspace, step),
+    ...linesOfJoining(workspace, step),
   ]
+}
+
+function linesOfCutting(workspace: Workspace, step: Step): MenuLine[] {
+  const cut: MenuLine = {
+    id: 'cut',
+    word: 'Cut',
+    icon: CutIcon,
+    hint: 'Ctrl+X',
+    onChoose: () => cutRow(workspace, step),
+  }
+  const what = wordsOfCut(workspace)
+  if (what === null) return [cut]
+  const why = whyNotPut(workspace, step)
+  const put: MenuLine = {
+    id: 'put',
+    word: `Put here: ${what}`,
+    icon: PasteIcon,
+    hint: 'Ctrl+V',
+    ...(why === null ? {} : { disabledBecause: why }),
+    onChoose: () => void putCut(workspace, step),
+  }
+  return [cut, put]
+}
+
+function linesOfJoining(workspace: Workspace, step: Step): MenuLine[] {
+  if (step.level === 'section') return []
+  const line = (by: -1 | 1): MenuLine => {
+    const why = whyNotJoinWith(workspace, step, by)
+    return {
+      id: by === 1 ? 'join behind' : 'join before',
+      word: by === 1 ? 'Join with the step behind' : 'Join with the step before',
+      icon: JoinIcon,
+      hint: by === 1 ? 'Alt+Shift+↓' : 'Alt+Shift+↑',
+      ...(why === null ? {} : { disabledBecause: why }),
+      onChoose: () => void joinWith(workspace, step, by),
+    }
+  }
+  return [line(-1), line(1)]
 }
 
 function linesOfLevel(workspace: Workspace, steps: readonly Step[], step: Step): MenuLine[] {

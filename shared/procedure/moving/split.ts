@@ -45,15 +45,11 @@ export interface Split {
  */
 export function splitStep(around: Surroundings, splitting: Splitting): Result<Split> {
   const { step, steps, parts, part, text, at, links } = splitting
-  if (part.step !== step.id || step.level === 'section' || part.kind === 'heading')
-    return fail('not-split', 'Only the text of a step can be split. Nothing was changed.')
+  const why = whyNotSplit(part, parts, text.text, at)
+  if (why !== null || part.step !== step.id)
+    return fail('not-split', `${why ?? 'The text belongs to another step.'} Nothing was changed.`)
   const place = placeOfSplit(text.text, at)
-  const behind = parts.filter(({ kind }) => orderOf(kind) > orderOf(part.kind))
-  if (place.keptEnd === 0 || (place.restStart === text.text.length && behind.length === 0))
-    return fail(
-      'nothing-to-split',
-      `Nothing stands ${place.keptEnd === 0 ? 'before' : 'behind'} the cursor that could be a step of its own. Nothing was changed.`,
-    )
+  const behind = partsBehind(part, parts)
   const made = newStep(around, step.procedure, positionAfter(steps, step), step.level)
   const next = newPart(around, made, part.kind, part.kind === 'file' ? part.file : null)
   const rest = place.opening + text.text.slice(place.restStart)
@@ -94,6 +90,18 @@ export function splitStep(around: Surroundings, splitting: Splitting): Result<Sp
   ])
   return succeed({ change, step: made, part: next })
 }
+
+/** Why a part cannot be split at a place of its text, or null where it can. @param parts all of its step */
+export function whyNotSplit(part: Part, parts: readonly Part[], text: string, at: number): string | null {
+  if (part.step === null || part.kind === 'heading') return 'Only the text of a step can be split.'
+  const { keptEnd, restStart } = placeOfSplit(text, at)
+  if (keptEnd === 0) return 'Nothing stands before the cursor that could be a step of its own.'
+  if (restStart < text.length || partsBehind(part, parts).length > 0) return null
+  return 'Nothing stands behind the cursor that could be a step of its own.'
+}
+
+const partsBehind = (part: Part, parts: readonly Part[]): Part[] =>
+  parts.filter(({ kind }) => orderOf(kind) > orderOf(part.kind))
 
 const orderOf = (kind: Part['kind']): number => (stepPartKinds as readonly string[]).indexOf(kind)
 

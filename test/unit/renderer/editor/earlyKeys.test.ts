@@ -132,3 +132,18 @@ test('who has gone to something else meanwhile is known to have left', () => {
   keys.end()
   expect(document.activeElement).toBe(button)
 })
+
+test('what is typed early at the start of a text that is still to come stands before it, and so does the cursor', () => {
+  fc.assert(
+    fc.property(text, text, (typed, rest) => {
+      const keys = new EarlyKeys(document.body, { label: 'Do of step 2', text: '', isAtStart: true })
+      const view = viewOf(rest)
+      if (typed !== '') typeInto(typed)
+      keys.handOver(view)
+      keys.end()
+      expect(view.state.doc.toString()).toBe(typed + rest)
+      expect(view.state.selection.main.head).toBe(typed.length)
+      view.destroy()
+    }),
+  )
+})
