@@ -32,7 +32,7 @@ import { drawnFences } from './sketch/index.ts'
 import { PrintLayer } from './printing/index.ts'
 import { redo, undo } from './store/gestures.ts'
 import { useWorkspace, useWorkspaceState } from './store/useWorkspace.ts'
-import { TracePanel } from './trace/index.ts'
+import { SetAgain, TracePanel } from './trace/index.ts'
 import { Button, ErrorSentence, Notices } from './ui/index.ts'
 import { PictureContext } from './ui/blobs.tsx'
 import { FenceContext } from './ui/fences.ts'
@@ -90,6 +90,7 @@ function Panes() {
         procedure={useProcedurePane()}
       />
       {traced ? <TracePanel /> : null}
+      <SetAgain />
       <OpenedPanel />
       {carrying ? <CarryList /> : null}
     </FullWidthContext>

@@ -442,6 +442,11 @@ export class Queries {
     })
   }
 
+  /** A link that stands. */
+  async findLink(id: LinkId): Promise<Link | undefined> {
+    return this.db.links.get(id)
+  }
+
   /** Links that stand no more, as they were when they went. Reads the past from its end until all are found. */
   async goneLinks(ids: readonly LinkId[]): Promise<Link[]> {
     const wanted = new Set<string>(ids)

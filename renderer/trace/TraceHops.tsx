@@ -1,13 +1,14 @@
 /** Hops of a trace as a list, each with those behind it. */
 import { createContext, use, useState } from 'react'
-import { momentLabel } from '../../shared/export/labels.ts'
 import type { LinkNode, Range } from '../../shared/lab/model.ts'
 import { nearEndOf, type TraceHop } from '../../shared/provenance/trace.ts'
 import { Badge, Button, LinkBadge } from '../ui/index.ts'
 import { CarryIcon, CopyIcon } from '../ui/icons.tsx'
-import { Markdown } from '../ui/Markdown.tsx'
 import { pageOf } from './pageOf.ts'
 import type { NodeLabel } from './labels.ts'
+import { EarlierLink } from './EarlierLink.tsx'
+import { looseSides } from '../../shared/provenance/setAgain.ts'
+import { beginSettingAgain } from './settingAgain.ts'
 import type { LoadedTrace } from './loadTrace.ts'
 import {
   countOf,
@@ -15,11 +16,12 @@ import {
   isStruckEnd,
   keptWords,
   looseWords,
+  madeWords,
   placesLeft,
-  wayWords,
   wordsAt,
   wordsOfEnd,
 } from './words.ts'
+import { WordsAt } from './WordsAt.tsx'
 
 /** What can be done from a trace. */
 export interface TraceActs {
@@ -76,11 +78,8 @@ function Hop({ hop, namesStart }: { readonly hop: TraceHop; readonly namesStart:
       {label.detail === '' ? null : <p className="st-trace-detail">{label.detail}</p>}
       {page === null ? null : <p className="st-trace-detail">{page}</p>}
       <Words hop={hop} newerText={trace.labels.get(link.newer.node.id)?.text ?? ''} />
-      <p className="st-trace-detail">
-        {[`Linked ${momentLabel(link.made)} ${wayWords[link.way]}`, keptWords(hop)]
-          .filter(Boolean)
-          .join('; ')}
-      </p>
+      <p className="st-trace-detail">{[madeWords(link), keptWords(hop)].filter(Boolean).join('; ')}</p>
+      {link.revises ? <EarlierLink id={link.revises} /> : null}
       <HopActs hop={hop} label={label} />
       {continues === 'elsewhere' ? (
         <p className="st-trace-detail">It goes on at its other place here.</p>
@@ -94,6 +93,7 @@ function Hop({ hop, namesStart }: { readonly hop: TraceHop; readonly namesStart:
 function HopActs({ hop, label }: { readonly hop: TraceHop; readonly label: NodeLabel }) {
   const { trace, onGo, onCarry } = useAround()
   if (label.state === 'gone') return null
+  const lost = hop.state ? looseSides(hop.state) : []
   const far = trace.direction === 'back' ? hop.state?.older : hop.state?.newer
   const ranges = placesLeft(far?.places ?? [])
   return (
@@ -118,6 +118,17 @@ function HopActs({ hop, label }: { readonly hop: TraceHop; readonly label: NodeL
           Carry these words
         </Button>
       ) : null}
+      {lost.map((side) => (
+        <Button
+          key={side}
+          look="quiet"
+          className="st-flush"
+          label={`Set again: ${trace.labels.get(hop.link[side].node.id)?.name ?? label.name}`}
+          onClick={() => beginSettingAgain({ link: hop.link, side })}
+        >
+          {lost.length > 1 ? `Set the ${side} end again…` : 'Set again…'}
+        </Button>
+      ))}
     </div>
   )
 }
@@ -186,29 +197,4 @@ function Whole({ hop: { node, state } }: { readonly hop: TraceHop }) {
       {state?.type === 'answers' ? null : <p className="st-trace-detail">As a whole; no words were taken.</p>}
     </>
   )
-}
-
-/** So much of a long text is shown; the rest is read where it stands. UTF-16 code units. */
-const MOST_WORDS = 1500
-
-interface WordsAtProps {
-  /** What they are called; empty where that is clear. */
-  readonly end: string
-  readonly text: string
-  /** They stood in a code fence. */
-  readonly isCode?: boolean
-}
-
-/** The words at one end of a link, as they read. */
-export function WordsAt({ end, text, isCode = false }: WordsAtProps) {
-  return (
-    <div className="st-trace-words">
-      {end === '' ? null : <span className="st-trace-end">{end}</span>}
-      {isCode ? <pre className="st-code">{shortened(text)}</pre> : <Markdown text={shortened(text)} />}
-    </div>
-  )
-}
-
-function shortened(text: string): string {
-  return text.length <= MOST_WORDS ? text : `${text.slice(0, MOST_WORDS).trimEnd()} …`
 }

@@ -17,7 +17,8 @@ import { Life } from './Life.tsx'
 import { Panel } from './Panel.tsx'
 import { loadStart, type TraceStart } from './starts.ts'
 import { Tabs, type Tab } from './Tabs.tsx'
-import { WordsAt, type TraceActs } from './TraceHops.tsx'
+import type { TraceActs } from './TraceHops.tsx'
+import { WordsAt } from './WordsAt.tsx'
 import { Way } from './Way.tsx'
 
 /** Shows what `state.traced` names. Rendered while that is set. */

@@ -1,5 +1,5 @@
 /** The words of a trace. Pure. */
-import { partLabels } from '../../shared/export/labels.ts'
+import { momentLabel, partLabels } from '../../shared/export/labels.ts'
 import type { CarryWay, Link, LinkEnd, PartKind, Range, StepPartKind } from '../../shared/lab/model.ts'
 import { fenceAround } from '../../shared/distil/fragment.ts'
 import { isSelectorTrue } from '../../shared/provenance/selectors.ts'
@@ -16,6 +16,12 @@ export const wayWords: Readonly<Record<CarryWay, string>> = {
   copy: 'by copying',
   draft: 'by drafting from the journal',
   sample: 'with the sample',
+}
+
+/** When and how a link was made: "Linked 2026-10-18 16:08:10 +02:00 by dragging". */
+export function madeWords({ made, way, revises }: Link): string {
+  const moment = momentLabel(made)
+  return revises ? `Linked anew ${moment}, at first ${wayWords[way]}` : `Linked ${moment} ${wayWords[way]}`
 }
 
 /** The words of an end as they were carried; empty for a thing as a whole. */
@@ -96,6 +102,9 @@ const actWords: Partial<Record<Act, string>> = {
   'remove a parameter': 'A parameter removed',
   'mend a finding': 'Mended by the review',
   'draft steps': 'Drafted from the journal',
+  'split a step': 'Split',
+  'join steps': 'Joined',
+  'move words': 'Words moved',
   undo: 'Taken back',
   redo: 'Done again',
 }
@@ -117,7 +126,7 @@ export function wordsOfEvent(event: LifeEvent): string {
     case 'step':
       return `${stepWords[event.what]}${beside(event.deed)}`
     case 'carry':
-      return `${event.what === 'made' ? carriedTo(event) : `Taken back from ${partWords(event)}`}${by(event.deed)}`
+      return `${event.what === 'made' ? carriedTo(event) : takenFrom(event)}${by(event.deed)}`
     case 'words':
       return `${actWords[event.deed.act] ?? upper(event.deed.act)}: ${partWords(event)}${by(event.deed)}`
     case 'version':
@@ -127,8 +136,19 @@ export function wordsOfEvent(event: LifeEvent): string {
   }
 }
 
+/** Acts by which words that are linked go to another text. */
+const movingActs: ReadonlySet<Act> = new Set(['split a step', 'join steps', 'move words'])
+
+function takenFrom(event: Extract<LifeEvent, { kind: 'carry' }>): string {
+  const { act } = event.deed
+  if (act === 'set a link again') return `Its link was lost in ${partWords(event)}`
+  return `${movingActs.has(act) ? 'Its link went on from' : 'Taken back from'} ${partWords(event)}`
+}
+
 function carriedTo(event: Extract<LifeEvent, { kind: 'carry' }>): string {
   const { act } = event.deed
+  if (act === 'set a link again') return `Its link was set anew in ${partWords(event)}`
+  if (movingActs.has(act)) return `Its link came along to ${partWords(event)}`
   const verb =
     act === 'copy'
       ? 'Copied'

@@ -167,6 +167,7 @@ export const acts = [
   'split a step',
   'join steps',
   'move words',
+  'set a link again',
   'remove a step',
   'remove steps',
   'remove a part',

@@ -533,8 +533,8 @@ export interface Link {
   readonly newer: LinkEnd
   readonly older: LinkEnd
   /**
-   * The link that this one stands for since its words went to another text. That one left the present in the same Change;
-   * the past keeps it as it was. Absent for a link that was carried.
+   * The link that this one stands for since its words went to another text, or since a person said anew where they are. That
+   * one left the present in the same Change; the past keeps it as it was. Absent for a link that was carried.
    */
   readonly revises?: LinkId
 }

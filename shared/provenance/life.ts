@@ -155,7 +155,13 @@ class StepTeller {
     const others = this.records.links.filter(({ id, newer }) => !known.has(id) && this.isOwn(newer.node.id))
     return [
       ...told,
-      ...others.map((link) => this.carried('made', link, link.made, { act: 'carry', who: null })),
+      // One that stands for another was made by an act that wrote no word here.
+      ...others.map((link) =>
+        this.carried('made', link, link.made, {
+          act: link.revises ? 'set a link again' : 'carry',
+          who: null,
+        }),
+      ),
     ]
   }
 

@@ -14,13 +14,19 @@ import type { Workspace } from '../../store/workspace.ts'
 import { activate, copyFragment, takePartAway } from './acts.ts'
 import { cutPart } from './cutting.ts'
 import { setPane } from './paneStore.ts'
+import { beginSettingAgain } from '../../trace/settingAgain.ts'
+import { looseSides } from '../../../shared/provenance/setAgain.ts'
 import { pickFromPart } from './pick.ts'
 import type { ShownPart } from './shown.ts'
 
 const rule = (id: string): MenuLine => ({ kind: 'rule', id })
 
 /** All that can be done with a part. `title` is the procedure's. */
-export function linesOfPart(workspace: Workspace, { part, text }: ShownPart, title: string): MenuLine[] {
+export function linesOfPart(
+  workspace: Workspace,
+  { part, text, links }: ShownPart,
+  title: string,
+): MenuLine[] {
   const node = { kind: 'part', id: part.id } as const
   const fragment = pickFromPart(workspace.requireLab().id, part, text, title)
   const isEmpty = fragment ? {} : { disabledBecause: 'It is empty.' }
@@ -39,6 +45,7 @@ export function linesOfPart(workspace: Workspace, { part, text }: ShownPart, tit
       hint: 'Alt+T',
       onChoose: () => workspace.set({ traced: node }),
     },
+    ...linesOfLoose(links),
     {
       id: 'carry',
       word: 'Carry…',
@@ -86,4 +93,17 @@ export function linesOfPart(workspace: Workspace, { part, text }: ShownPart, tit
           },
         ]),
   ]
+}
+
+/** Links whose words can no longer be found. */
+function linesOfLoose(links: ShownPart['links']): MenuLine[] {
+  return links.flatMap(({ link, state, name }) =>
+    (state ? looseSides(state) : []).map((side) => ({
+      id: `set ${side} ${link.id}`,
+      word: 'Set its loose link again…',
+      icon: TraceIcon,
+      hint: name,
+      onChoose: () => beginSettingAgain({ link, side }),
+    })),
+  )
 }

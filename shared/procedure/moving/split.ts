@@ -47,7 +47,7 @@ export function splitStep(around: Surroundings, splitting: Splitting): Result<Sp
   const { step, steps, parts, part, text, at, links } = splitting
   const why = whyNotSplit(part, parts, text.text, at)
   if (why !== null || part.step !== step.id)
-    return fail('not-split', `${why ?? 'The text belongs to another step.'} Nothing was changed.`)
+    return fail('nothing-to-split', `${why ?? 'The text belongs to another step.'} Nothing was changed.`)
   const place = placeOfSplit(text.text, at)
   const behind = partsBehind(part, parts)
   const made = newStep(around, step.procedure, positionAfter(steps, step), step.level)
