@@ -23,6 +23,7 @@ import { LabMenu } from './labs/LabMenu.tsx'
 import { OpenProjects } from './labs/OpenProjects.tsx'
 import { ProjectMenu } from './labs/ProjectMenu.tsx'
 import { OpenedPanel } from './Panels.tsx'
+import { LeavingDialog } from './leaving/index.ts'
 import { useJournalPane } from './panes/journal/index.ts'
 import { KeptPicture } from './panes/journal/pictures/index.ts'
 import { CarryList } from './panes/procedure/CarryList.tsx'
@@ -52,6 +53,7 @@ export function App() {
         </Screen>
       </PictureContext>
       <PrintLayer />
+      <LeavingDialog />
       <Notices notices={notices} onDismiss={(id) => workspace.dismiss(id)} />
     </FenceContext>
   )

@@ -10,6 +10,7 @@ import { MachinesPanel } from './machines/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
 import { PhotosPanel } from './panes/journal/pictures/index.ts'
 import { MadeForPanel } from './parameters/MadeForPanel.tsx'
+import { ProvenancePanel } from './provenance/ProvenancePanel.tsx'
 import { ProblemsPanel } from './problems/index.ts'
 import { ReviewPanel } from './review/ReviewPanel.tsx'
 import { SealPanel } from './seal/index.ts'
@@ -50,6 +51,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <ReviewPanel panel={panel} />
     case 'draft':
       return <DraftPanel key={panel.from} from={panel.from} />
+    case 'provenance':
+      return <ProvenancePanel key={panel.of} of={panel.of} />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

@@ -8,19 +8,21 @@ import { systemSurroundings } from './db/surroundings.ts'
 import { createHost } from './host/host.ts'
 import { beginLab } from './labs/labs.ts'
 import { passRewriting } from './rewriting/index.ts'
+import { followPerson, who } from './store/person.ts'
 import { recoverDrafts } from './store/recovery.ts'
 import { WorkspaceContext } from './store/useWorkspace.ts'
 import { claimWindow, livingWindows } from './store/windowIdentity.ts'
 import { Workspace } from './store/workspace.ts'
 
 const storage = { indexedDB, IDBKeyRange }
-const around = systemSurroundings()
+const around = { ...systemSurroundings(), who }
 
 async function start(): Promise<void> {
   const root = createRoot(requireRoot())
   const host = createHost(globalThis.window)
   const news = await passRewriting(root, host, storage, () => location.reload())
   const registry = new LabRegistry(storage)
+  await followPerson(registry)
   const window = await claimWindow(around.ids, sessionStorage, navigator.locks)
   const openLab = async (id: LabId): Promise<OpenLab> => {
     const lab = await OpenLab.open(id, storage, around)

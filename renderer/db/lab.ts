@@ -2,6 +2,7 @@
 import { liveQuery } from 'dexie'
 import type { Surroundings } from '../../shared/lab/acts.ts'
 import type { LabId, ProjectId } from '../../shared/lab/ids.ts'
+import type { StoredChange } from '../../shared/lab/change.ts'
 import type { Draft, LinkState, TextRecord } from '../../shared/lab/model.ts'
 import { unsealed } from '../../shared/lab/upgrade.ts'
 import { isSame } from '../../shared/lab/fields.ts'
@@ -110,6 +111,16 @@ export class OpenLab {
       for (const table of this.db.tables) dump[table.name] = await table.toArray()
       return dump
     })
+  }
+
+  /** All Changes in order, with what holds of links and the texts of captures by their ids. */
+  past(): Promise<{ changes: StoredChange[]; linkStates: LinkState[]; captures: Map<string, string> }> {
+    const { changes, linkStates, captures } = this.db
+    return this.db.transaction('r', changes, linkStates, captures, async () => ({
+      changes: await changes.orderBy('sequence').toArray(),
+      linkStates: await linkStates.toArray(),
+      captures: new Map((await captures.toArray()).map(({ id, text }) => [id, text])),
+    }))
   }
 
   /** Whether nothing was ever recorded here. */

@@ -3,17 +3,19 @@ import { useState } from 'react'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import type { Lab } from '../../shared/lab/model.ts'
 import { Button, Dialog, Menu, TextInput, type MenuLine } from '../ui/index.ts'
-import { AddIcon, AmendIcon, LabFileInIcon, LabFileOutIcon, LabIcon } from '../ui/icons.tsx'
+import { AddIcon, AmendIcon, ExportIcon, LabFileInIcon, LabFileOutIcon, LabIcon } from '../ui/icons.tsx'
 import { beginLab, renameLab } from './labs.ts'
+import { PersonName } from './PersonName.tsx'
 import { useLabFile } from './useLabFile.ts'
 
-type Asking = 'nothing' | 'new' | 'rename'
+type Asking = 'nothing' | 'new' | 'rename' | 'name'
 
 export function LabMenu() {
   const workspace = useWorkspace()
   const labs = useWorkspaceState((state) => state.labs)
   const open = useWorkspaceState((state) => state.lab)
   const [asking, setAsking] = useState<Asking>('nothing')
+  const project = useWorkspaceState((state) => state.view?.project)
   const { takeOut, bringIn } = useLabFile()
   const lab = labs.find(({ id }) => id === open?.id)
   const lines: MenuLine[] = [
@@ -27,6 +29,17 @@ export function LabMenu() {
     { kind: 'rule', id: 'rule' },
     { id: 'out', word: 'Save the whole lab to a file', icon: LabFileOutIcon, onChoose: () => void takeOut() },
     { id: 'in', word: 'Bring in a lab file', icon: LabFileInIcon, onChoose: () => void bringIn() },
+    ...(project
+      ? [
+          {
+            id: 'provenance',
+            word: 'Export its provenance…',
+            icon: ExportIcon,
+            onChoose: () => workspace.set({ panel: { kind: 'provenance', of: 'lab' } }),
+          } as const,
+        ]
+      : []),
+    { id: 'name', word: 'Your name, for exports…', icon: AmendIcon, onChoose: () => setAsking('name') },
     { id: 'rename', word: 'Rename this lab', icon: AmendIcon, onChoose: () => setAsking('rename') },
     { id: 'new', word: 'Start another lab', icon: AddIcon, onChoose: () => setAsking('new') },
   ]
@@ -41,7 +54,8 @@ export function LabMenu() {
           </Button>
         )}
       />
-      {asking === 'nothing' ? null : (
+      {asking === 'name' ? <PersonName onDone={() => setAsking('nothing')} /> : null}
+      {asking === 'nothing' || asking === 'name' ? null : (
         <LabName lab={asking === 'rename' ? (lab ?? null) : null} onDone={() => setAsking('nothing')} />
       )}
     </>

@@ -4,7 +4,7 @@ import { fileProject, pathOfFolder } from '../../shared/lab/acts.ts'
 import { projectStatuses, type Folder, type Project } from '../../shared/lab/model.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button, Dialog, Field, Menu, TextInput, type MenuLine } from '../ui/index.ts'
-import { AddIcon, AmendIcon, FolderIcon, ProjectIcon } from '../ui/icons.tsx'
+import { AddIcon, AmendIcon, ExportIcon, FolderIcon, ProjectIcon } from '../ui/icons.tsx'
 import { TagField } from '../panes/tagging/index.ts'
 import { ProjectForm } from './FirstStart.tsx'
 import './labs.css'
@@ -44,6 +44,12 @@ export function ProjectMenu() {
       word: 'Projects and folders',
       icon: FolderIcon,
       onChoose: () => workspace.set({ panel: { kind: 'projects' } }),
+    },
+    {
+      id: 'provenance',
+      word: 'Export its provenance…',
+      icon: ExportIcon,
+      onChoose: () => workspace.set({ panel: { kind: 'provenance', of: 'project' } }),
     },
     { id: 'new', word: 'Start another project', icon: AddIcon, onChoose: () => setAsking('new') },
   ]

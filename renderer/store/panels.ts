@@ -28,6 +28,8 @@ export type OpenPanel =
   | { readonly kind: 'review'; readonly at: StepId | null }
   /** Steps proposed from the journal: of all from an entry on, or of the path that worked. */
   | { readonly kind: 'draft'; readonly from: EntryId | null }
+  /** Provenance, to be written out for other programs. */
+  | { readonly kind: 'provenance'; readonly of: 'project' | 'lab' }
   | { readonly kind: 'help'; readonly page: HelpPage }
 
 export const helpPages = ['terminal logs'] as const

@@ -1,6 +1,7 @@
 /** The lab file, from the screen's side. */
 import type { LabFileFailure } from '../../shared/archive/labFile.ts'
 import type { Lab } from '../../shared/lab/model.ts'
+import type { SecretFound } from '../../shared/safety/secrets/scan.ts'
 
 export type LabFileRequest =
   | { readonly kind: 'pack'; readonly lab: Lab }
@@ -8,7 +9,13 @@ export type LabFileRequest =
   | { readonly kind: 'unpack'; readonly bytes: Uint8Array; readonly into: Lab }
 
 export type LabFileAnswer =
-  | { readonly ok: true; readonly kind: 'packed'; readonly bytes: Uint8Array<ArrayBuffer> }
+  | {
+      readonly ok: true
+      readonly kind: 'packed'
+      readonly bytes: Uint8Array<ArrayBuffer>
+      /** What looks like a secret in it. */
+      readonly found: readonly SecretFound[]
+    }
   | { readonly ok: true; readonly kind: 'unpacked'; readonly name: string; readonly wasRight: boolean }
   | LabFileFailure
 

@@ -3,6 +3,7 @@ import { filesToLab, labToFiles } from '../../shared/archive/labFile.ts'
 import type { Lab } from '../../shared/lab/model.ts'
 import { systemClock } from '../../shared/lab/moment.ts'
 import { fail } from '../../shared/lab/result.ts'
+import { SecretScan } from '../../shared/safety/secrets/scan.ts'
 import { OpenLab } from '../db/lab.ts'
 import { systemSurroundings } from '../db/surroundings.ts'
 import type { LabFileAnswer, LabFileRequest } from './labFile.ts'
@@ -24,8 +25,11 @@ addEventListener('message', ({ data }: MessageEvent<LabFileRequest>) => {
 async function pack(lab: Lab): Promise<LabFileAnswer> {
   const opened = await open(lab)
   try {
-    const files = await labToFiles(lab, await opened.dump(), systemClock.now(), labFileTools)
-    return { ok: true, kind: 'packed', bytes: toZip(files) }
+    const dump = await opened.dump()
+    const scan = new SecretScan()
+    scan.readAll(dump)
+    const files = await labToFiles(lab, dump, systemClock.now(), labFileTools)
+    return { ok: true, kind: 'packed', bytes: toZip(files), found: scan.found }
   } finally {
     opened.close()
   }

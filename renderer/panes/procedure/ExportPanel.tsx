@@ -5,6 +5,9 @@ import { toFileName, type HostResult } from '../../../shared/host.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { listedIn } from '../../fetches/index.ts'
+import { mayLeave } from '../../leaving/index.ts'
+import { findSecrets } from '../../../shared/safety/secrets/scan.ts'
+import { ProvenanceForm } from '../../provenance/ProvenanceForm.tsx'
 import { PrintButtons, type ToPrint } from '../../printing/index.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
@@ -22,7 +25,12 @@ export const exportOpener = 'data-export-opener'
 const goneSentence = 'It was taken away in another window. What it held stands in the past of the lab.'
 
 /** What leaves the program. */
-const forms = { Markdown: 'Markdown file', paper: 'Paper or PDF', files: 'Files of their own' } as const
+const forms = {
+  Markdown: 'Markdown file',
+  paper: 'Paper or PDF',
+  files: 'Files of their own',
+  provenance: 'Provenance',
+} as const
 type Form = keyof typeof forms
 
 export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) {
@@ -78,6 +86,9 @@ export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) 
         </>
       ) : null}
       {form === 'files' ? <AsFiles procedure={procedure} onWritten={close} /> : null}
+      {form === 'provenance' ? (
+        <ProvenanceForm procedure={procedure} scope="procedure" isScopeAsked={false} onWritten={close} />
+      ) : null}
     </section>
   )
 }
@@ -197,6 +208,8 @@ export async function exportProcedure(
     fetches: listedIn(view, procedure, machines),
   }
   const markdown = procedureToMarkdown(input, { journal: withJournal })
+  if (!(await mayLeave(findSecrets(markdown), 'The procedure')))
+    return { ok: true, value: { kind: 'cancelled' } }
   return workspace.host.saveFile({
     suggestedName: `${toFileName(plainWords(shown.title?.text ?? '', 80), 'procedure')}.md`,
     mediaType: 'text/markdown',

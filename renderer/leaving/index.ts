@@ -1,0 +1,2 @@
+export { LeavingDialog } from './LeavingDialog.tsx'
+export { mayLeave } from './leaving.ts'
