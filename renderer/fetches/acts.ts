@@ -12,6 +12,8 @@ import {
   type ListedFetch,
   type SumsFile,
 } from '../../shared/procedure/fetches/written.ts'
+import { findSecrets } from '../../shared/safety/secrets/scan.ts'
+import { mayLeave } from '../leaving/index.ts'
 import { partOfProcedure } from '../store/view.ts'
 import type { Workspace } from '../store/workspace.ts'
 
@@ -58,10 +60,12 @@ export async function saveList(
   items: readonly ListedFetch[],
 ): Promise<string | null> {
   const title = titleOf(workspace, procedure)
+  const text = toFetchMarkdown(title, items)
+  if (!(await mayLeave(findSecrets(text), 'The list'))) return null
   const saved = await workspace.host.saveFile({
     suggestedName: `${toFileName(`To fetch for ${title}`, 'To fetch')}.md`,
     mediaType: 'text/markdown',
-    bytes: bytesOf(toFetchMarkdown(title, items)),
+    bytes: bytesOf(text),
   })
   return sayOf(workspace, saved, (name) => `The list was written to “${name}”.`)
 }

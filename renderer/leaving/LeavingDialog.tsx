@@ -6,8 +6,9 @@ import { Button, Dialog } from '../ui/index.ts'
 import { leaving } from './leaving.ts'
 import './leaving.css'
 
-/** So many signs of a secret are shown: enough to know it again, not enough to use it. */
+/** At most so many signs of a secret are shown, and of a short one fewer: enough to know it again, not enough to use it. */
 const SIGNS_SHOWN = 4
+const SHARE_SHOWN = 1 / 4
 
 export function LeavingDialog() {
   const waiting = useStore(leaving, (state) => state.waiting)
@@ -44,10 +45,11 @@ export function LeavingDialog() {
 
 function Line({ found: { kind, before, secret } }: { readonly found: SecretFound }) {
   const words = secretKinds[kind]
+  const shown = secret.slice(0, Math.min(SIGNS_SHOWN, Math.floor(secret.length * SHARE_SHOWN)))
   return (
     <li>
       <span>{`${words.charAt(0).toUpperCase()}${words.slice(1)}`}</span>
-      <code>{`${before}${secret.slice(0, SIGNS_SHOWN)}…`}</code>
+      <code>{`${before}${shown}…`}</code>
     </li>
   )
 }

@@ -4,7 +4,9 @@ import { MANIFEST, ownFilesOf, toManifest, type FilePart } from '../../../shared
 import { toFileName, type HostResult } from '../../../shared/host.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { fillPlaceholders, type Values } from '../../../shared/procedure/values/placeholders.ts'
+import { SecretScan, type SecretFound } from '../../../shared/safety/secrets/scan.ts'
 import type { Queries } from '../../db/queries.ts'
+import { mayLeave } from '../../leaving/index.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { labFileTools } from '../../workers/labZip.ts'
 import type { ShownProcedure } from './shown.ts'
@@ -38,6 +40,7 @@ export async function saveOwnFiles(
     [MANIFEST, labFileTools.encode(toManifest(title || untitled, own))],
     ...own.files.map(({ name, bytes }): [string, Uint8Array] => [name, bytes]),
   ]
+  if (!(await mayLeave(secretsIn(tree), 'The archive'))) return { ok: true, value: { kind: 'cancelled' } }
   const saved = await workspace.host.saveFile({
     suggestedName: `${toFileName(`Files of ${title}`, 'Files of a procedure')}.zip`,
     mediaType: 'application/zip',
@@ -45,6 +48,13 @@ export async function saveOwnFiles(
   })
   if (!saved.ok || saved.value.kind === 'cancelled') return saved as HostResult<{ kind: 'cancelled' }>
   return { ok: true, value: { ...saved.value, count: own.files.length, leftOut: own.leftOut.length } }
+}
+
+/** A file that is no text has no words that could be read in it. */
+function secretsIn(files: readonly (readonly [string, Uint8Array])[]): SecretFound[] {
+  const scan = new SecretScan()
+  for (const [, bytes] of files) scan.read(new TextDecoder().decode(bytes))
+  return scan.found
 }
 
 /** A fixed moment, so that equal files give equal archives. */
