@@ -9,6 +9,7 @@ import { dirname, relative, resolve, sep } from 'node:path'
 const purePackages = new Set([
   '@codemirror/state',
   '@csstools/css-tokenizer',
+  '@dagrejs/dagre',
   '@noble/hashes',
   'approx-string-match',
   'canonicalize',
