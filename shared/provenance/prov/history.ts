@@ -60,8 +60,10 @@ export interface Thing {
 export interface PastLink {
   readonly link: Link
   readonly made: StoredChange
-  /** Whether its record stands now. */
-  isStanding: boolean
+  /** Greater than that of every link that was made before. */
+  readonly rank: number
+  /** The Change that took it away, where it is away. */
+  gone: StoredChange | null
 }
 
 export interface PastMark {
@@ -101,7 +103,7 @@ export class History {
     if (operation.op === 'remove') {
       if (operation.table === 'links') {
         const link = this.links.get(operation.before.id)
-        if (link) link.isStanding = false
+        if (link) link.gone = change
       } else if (isThingTable(operation.table)) {
         const thing = this.things.get((operation.before as { id: string }).id)
         if (thing) thing.gone = change
@@ -132,8 +134,8 @@ export class History {
 
   private putLink(link: Link, change: StoredChange): void {
     const known = this.links.get(link.id)
-    if (known) known.isStanding = true
-    else this.links.set(link.id, { link, made: change, isStanding: true })
+    if (known) known.gone = null
+    else this.links.set(link.id, { link, made: change, rank: this.rank++, gone: null })
   }
 
   private putThing(table: ThingTable, record: Tables[ThingTable], change: StoredChange): void {

@@ -4,12 +4,14 @@
  * stretches that it carried are entities with the selectors of the Web Annotation Data Model, and the link is an annotation
  * (§3.1) whose body is the newer end and whose target is the older one.
  */
+import type { LinkId } from '../../lab/ids.ts'
 import type { Link, LinkEnd, LinkState, LinkType } from '../../lab/model.ts'
 import { typeWhenMade } from '../linkState.ts'
 import { makeSelector } from '../selectors.ts'
 import type { History, PastLink, Thing, ThingRevision } from './history.ts'
 import { named, text, type Value } from './model.ts'
 import { nameOfFragment, nameOfId, term, type Name } from './names.ts'
+import { stateRevisedLinks } from './revised-links.ts'
 import { toExported, type ExportedSelectors } from './selectors.ts'
 import { type, type Facts, type Statements } from './statements.ts'
 import type { PastTexts } from './texts.ts'
@@ -42,14 +44,18 @@ export class LinkStater {
 
   /** @param inScope ids of things; what a thing in scope came from is in scope too */
   stateAll(inScope: ReadonlySet<string>): void {
-    for (const past of this.history.links.values()) if (inScope.has(past.link.newer.node.id)) this.state(past)
+    const stated = new Set<LinkId>()
+    for (const past of this.history.links.values())
+      if (inScope.has(past.link.newer.node.id) && this.state(past)) stated.add(past.link.id)
+    stateRevisedLinks(this.history, stated, this.statements, this.note)
   }
 
-  private state(past: PastLink): void {
+  /** @returns whether it could be stated */
+  private state(past: PastLink): boolean {
     const { link, made } = past
     const [newer, older] = [this.endOf(link.newer), this.endOf(link.older)]
     // Whatever is named must be stated.
-    if (!newer || !older) return
+    if (!newer || !older) return false
     this.note(made)
     const kind = typeWhenMade(link)
     const fragments = {
@@ -60,7 +66,8 @@ export class LinkStater {
     const isOfThisAct = newer.revision?.change === made
     this.relate(kind, newer, older, isOfThisAct ? made : null, facts, nameOfId(link.id))
     if (older.rank < 0 || older.revision?.change !== made) this.statements.used(made, older.name)
-    if (past.isStanding) this.statePresent(link, older, fragments.older)
+    if (past.gone === null) this.statePresent(link, older, fragments.older)
+    return true
   }
 
   /**

@@ -3,7 +3,7 @@
  * thing that is named is stated in it; nothing has to be looked up elsewhere.
  *
  *   uuid:      urn:uuid: (RFC 9562), for all that has an id in the lab: records, revisions of texts, Changes, links
- *   lab:       the lab's own URN with a fragment, for what has none: states of records, stretches of texts, agents
+ *   lab:       the lab's own URN with a fragment, for what has none: states of records, stretches of texts, records of links, agents
  *   stillroom: kinds and facts that no published vocabulary has
  */
 import type { Id, LabId } from '../../lab/ids.ts'
@@ -40,6 +40,11 @@ export function nameOfState(id: Id<string>, sequence: number): Name {
 /** A stretch of a text that a link carried, or where its words stand now. @param number from 1, in text order */
 export function nameOfFragment(link: Id<string>, end: 'newer' | 'older' | 'present', number: number): Name {
   return `lab:${link}.${end}.${number}` as Name
+}
+
+/** A link's record as a thing of its own; `nameOfId` is the relation that it states. */
+export function nameOfRecord(link: Id<string>): Name {
+  return `lab:${link}.record` as Name
 }
 
 /** The person by their place among those who gave a name, from 1; 0 for whoever gave none. */

@@ -1,6 +1,6 @@
 /**
  * Labs with a random past: acts of every kind, undo, redo, withdrawing and bringing back, marks, versions, links between words
- * that stand already, and in the end a text that is struck out everywhere.
+ * that stand already, links set again, and in the end a text that is struck out everywhere.
  */
 import fc from 'fast-check'
 import type { OpenLab } from '../../../renderer/db/lab.ts'
@@ -10,6 +10,7 @@ import * as acts from '../../../shared/lab/acts.ts'
 import type { Change } from '../../../shared/lab/change.ts'
 import type { Revision } from '../../../shared/lab/model.ts'
 import { foldText } from '../../../shared/lab/text.ts'
+import { setLinkAgain } from '../../../shared/provenance/setAgain.ts'
 import { openTestLab, repeatableSurroundings } from '../../unit/support/lab.ts'
 import {
   beginStory,
@@ -28,12 +29,12 @@ export const STRUCK = 'Zw0lf-Böxkämpfer'
 
 /** What happened in a lab, to see that no kind of it is missing. */
 export type Happened = Record<
-  'undo' | 'redo' | 'withdraw' | 'back' | 'mark' | 'version' | 'late link' | 'other',
+  'undo' | 'redo' | 'withdraw' | 'back' | 'mark' | 'version' | 'late link' | 'revised link' | 'other',
   number
 >
 export const nothingHappened = (): Happened => ({
   ...{ undo: 0, redo: 0, withdraw: 0, back: 0 },
-  ...{ mark: 0, version: 0, 'late link': 0, other: 0 },
+  ...{ mark: 0, version: 0, 'late link': 0, 'revised link': 0, other: 0 },
 })
 
 export const pasts = fc.record({ seed: fc.nat({ max: 9999 }), list: moves(30) })
@@ -144,6 +145,8 @@ async function actOf(lab: OpenLab, move: Move, turn: number): Promise<[keyof Hap
       return ['version', await changeOf(lab, { ...move, kind: 24, a: 0 })]
     case 6:
       return ['late link', lateLink(lab, records, move)]
+    case 7:
+      return ['revised link', setAgain(lab, records, move)]
     default:
       return ['other', await changeOf(lab, move)]
   }
@@ -178,6 +181,19 @@ function lateLink(lab: OpenLab, records: Records, { a, b, c }: Move): Change | n
     'button',
   )
   return acts.makeChange(lab.surroundings, 'carry', [acts.put('links', link)])
+}
+
+/** Sets one end of any link that stands to other words of its text, whether it is loose or not. */
+function setAgain(lab: OpenLab, records: Records, { a, b, c }: Move): Change | null {
+  const link = pick(byId([...records.links]), a)
+  if (!link) return null
+  const side = b % 2 === 0 ? 'newer' : 'older'
+  const { node } = link[side]
+  if (node.kind !== 'entry' && node.kind !== 'part') return null
+  if (!records.texts.some((text) => text.node === node.id)) return null
+  const text = standing(records, node.id)
+  const change = setLinkAgain(lab.surroundings, link, side, text, rangeIn(text.text, b, c))
+  return change.ok ? change.value : null
 }
 
 /** A text at one of its revisions. */

@@ -9,6 +9,7 @@ import { filesToLab, labToFiles, type Tools } from '../../../../shared/archive/l
 import { addEntry, addProject, addSource } from '../../../../shared/lab/acts.ts'
 import type { Lab } from '../../../../shared/lab/model.ts'
 import { openTestLab, repeatableSurroundings } from '../../support/lab.ts'
+import { labWithRevisedLink } from '../../support/revisedLink.ts'
 
 const tools: Tools = {
   sha256: (bytes) => Promise.resolve(createHash('sha256').update(bytes).digest('hex')),
@@ -59,6 +60,24 @@ describe('the lab file', () => {
       ),
       { numRuns: 25 },
     )
+  })
+
+  it('gives back which link revises which, in what stands and in the past, and undo goes on from there', async () => {
+    const { lab: opened, first, second } = await labWithRevisedLink()
+    const lab: Lab = { id: opened.id, name: 'Dome', created: opened.surroundings.clock.now() }
+    const files = await labToFiles(lab, await opened.dump(), opened.surroundings.clock.now(), tools)
+    const read = await filesToLab(files, tools)
+    if (!read.ok) throw new Error(read.sentence)
+    const empty = await openTestLab(repeatableSurroundings(2))
+    await empty.fill(read.value.dump)
+    const standing = async () =>
+      (await empty.queries.standingLinks(second.newer.node.id)).map(({ link }) => link)
+    expect(await standing()).toEqual([second])
+    expect(second.revises).toBe(first.id)
+    expect(await empty.queries.goneLinks([first.id])).toEqual([first])
+    expect((await empty.committer.undo()).ok).toBe(true)
+    expect(await standing()).toEqual([first])
+    expect(await empty.rebuild()).toBe(true)
   })
 
   it('refuses a file in which any one byte was changed', async () => {
