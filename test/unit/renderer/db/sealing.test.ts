@@ -9,6 +9,7 @@ import type { LabId, ProjectId } from '../../../../shared/lab/ids.ts'
 import type { Entry, Project } from '../../../../shared/lab/model.ts'
 import { dumpToVersion3, type Dump } from '../../../../shared/lab/upgrade.ts'
 import { memoryStorage, openTestLab, repeatableSurroundings } from '../../support/lab.ts'
+import { labWithRevisedLink } from '../../support/revisedLink.ts'
 
 const SECRET = 'larkspur-9'
 
@@ -122,6 +123,17 @@ describe('the seal in the store', () => {
     const dump = JSON.stringify(await lab.dump())
     for (const word of [SECRET, ...gone]) expect(dump).not.toContain(word)
     expect(await lab.rebuild()).toBe(true)
+  })
+
+  it('is not touched by links and by what revises them: they are no part of the journal', async () => {
+    const { lab, project, second, setAgain } = await labWithRevisedLink()
+    const before = await lab.sealedJournal(project)
+    expect(before.seals.map(({ of }) => of.table)).toEqual(['entries'])
+    await setAgain(second, 'readings')
+    await lab.committer.undo()
+    const after = await lab.sealedJournal(project)
+    expect(after).toEqual(before)
+    expect(await check(lab, project)).toMatchObject({ ok: true, count: 1 })
   })
 
   it('is refused by none who fills an empty lab with what another held', async () => {

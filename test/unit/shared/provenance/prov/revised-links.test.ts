@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Change, StoredChange } from '../../../../../shared/lab/change.ts'
-import type { LinkId } from '../../../../../shared/lab/ids.ts'
+import type { EntryId, LinkId } from '../../../../../shared/lab/ids.ts'
 import { makeChange, put } from '../../../../../shared/lab/making.ts'
 import type { Link } from '../../../../../shared/lab/model.ts'
 import { provForms } from '../../../../../shared/provenance/prov/forms.ts'
@@ -67,6 +67,26 @@ describe('a link that revises another, in PROV', () => {
     expect(relating(document, 'wasInvalidatedBy', nameOfRecord(first.id))).toEqual([])
     const [ended] = relating(document, 'wasInvalidatedBy', nameOfRecord(second.id))
     expect(ended!.args[1]).toBe(nameOfId(records.changes.at(-1)!.id))
+    lab.close()
+  })
+
+  it('keeps no struck-out word, neither with the link that stands nor with the one that it revises', async () => {
+    const { lab, procedure, first } = await labWithRevisedLink()
+    const entry = { kind: 'entry', id: first.older.node.id as EntryId } as const
+    const written = async () => {
+      const records = await recordsForProvenance(lab)
+      const scopes = [{ kind: 'lab' }, { kind: 'procedure', id: procedure }] as const
+      return scopes.flatMap((scope) => {
+        const document = provenanceOf(records, scope)
+        expect(violations(document)).toEqual([])
+        return Object.values(provForms).map(({ write }) => write(document))
+      })
+    }
+    for (const out of await written()) expect(out).toContain('minute')
+    const struck = await lab.committer.strikeOut(entry, 'minute', 'a word')
+    expect(struck.ok).toBe(true)
+    for (const out of await written()) expect(out).not.toContain('minute')
+    expect(JSON.stringify(await lab.dump())).not.toContain('minute')
     lab.close()
   })
 
