@@ -87,17 +87,28 @@ function placeOf(
   wanted: readonly Piece[],
   present: NonNullable<PresentText>,
 ): FoundPlace | null {
-  const hull = hullOf(locatePieces(present.pieces, wanted))
-  return hull ? { range: widened(hull, selector, present) } : foundByQuote(selector, present)
+  const left = locatePieces(present.pieces, wanted)
+  const hull = hullOf(left)
+  return hull ? { range: widened(hull, left, selector, present) } : foundByQuote(selector, present)
 }
 
-/** The stretch of what is left, or the exact words where these stand across it. */
-function widened(hull: Range, { quote }: Selector, { text, view }: NonNullable<PresentText>): Range {
+/** The stretch of what is left, or the exact words where these stand across it and hold some of that. */
+function widened(
+  hull: Range,
+  left: readonly Range[],
+  { quote }: Selector,
+  { text, view }: NonNullable<PresentText>,
+): Range {
   const { exact } = quote
   if (text.slice(hull.start, hull.end) === exact) return hull
-  const across = exactAcross(text, exact, hull)
+  const across = exactAcross(text, exact, hull, left)
   if (across || !view) return across ?? hull
-  const filled = exactAcross(view.filled.text, exact, toFilledRange(view.filled, hull))
+  const filled = exactAcross(
+    view.filled.text,
+    exact,
+    toFilledRange(view.filled, hull),
+    left.map((range) => toFilledRange(view.filled, range)),
+  )
   if (filled) return toSourceRange(view.filled, filled)
   return withOpenEdges(text, view, exact, withKnownEdges(view, exact, hull))
 }
@@ -146,11 +157,12 @@ function withOpenEdges(text: string, { open, filled }: CarriedView, exact: strin
 }
 
 /** The exact words where they stand across the stretch, nearest to its start. */
-function exactAcross(text: string, exact: string, hull: Range): Range | null {
+function exactAcross(text: string, exact: string, hull: Range, left: readonly Range[]): Range | null {
   const from = Math.max(0, hull.start - exact.length)
   const near = occurrencesOf(text.slice(from, hull.end + exact.length), exact)
     .map((place) => ({ start: place.start + from, end: place.end + from }))
-    .filter((place) => place.start < hull.end && hull.start < place.end)
+    // A copy that was put in between holds none of the characters that are left.
+    .filter((place) => left.some(({ start, end }) => place.start < end && start < place.end))
   const distance = (place: Range): number => Math.abs(place.start - hull.start)
   return near.reduce<Range | null>(
     (best, place) => (best === null || distance(place) < distance(best) ? place : best),

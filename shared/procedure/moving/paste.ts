@@ -40,9 +40,8 @@ export function pasteCut(
   if (!pieces || lengthOfPieces(pieces) !== cut.words.length) return null
   const { text, revision: fromRevision } = to.text
   const node = { kind: 'part', id: to.part.id } as const
-  const isSameText = to.part.id === cut.part
-  // Words that are pasted a second time are a copy.
-  const isBack = isSameText && locatePieces(to.pieces, pieces).length === 0
+  // Words that are pasted a second time are a copy, with links of its own.
+  const isBack = to.part.id === cut.part && locatePieces(to.pieces, pieces).length === 0
   const write: Operation = {
     op: 'text',
     node,
@@ -61,7 +60,7 @@ export function pasteCut(
     around,
     { node: cut.part, text: cut.words },
     [
-      ...(isSameText ? [] : from.links.flatMap((one) => standingAmong(pieces, cut, one))),
+      ...(isBack ? [] : from.links.flatMap((one) => standingAmong(pieces, cut, one))),
       ...from.past.flatMap((link) => pastAmong(pieces, link, from.revisions)),
     ],
     [

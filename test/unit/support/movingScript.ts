@@ -2,26 +2,19 @@
 import { ChangeSet } from '@codemirror/state'
 import { expect } from 'vitest'
 import type { OpenLab } from '../../../renderer/db/lab.ts'
+import { TextSession } from '../../../renderer/editor/textSession.ts'
 import { changeOfJoin, changeOfPaste, changeOfSplit } from '../../../renderer/store/movingWords.ts'
 import { carry } from '../../../shared/distil/carry.ts'
 import { pickFragment } from '../../../shared/distil/fragment.ts'
 import * as acts from '../../../shared/lab/acts.ts'
-import type { Change, Operation } from '../../../shared/lab/change.ts'
-import type { EntryId, LinkId, ProcedureId } from '../../../shared/lab/ids.ts'
-import type { Entry, Link, LinkEnd, LinkState, Part, Step, TextNode } from '../../../shared/lab/model.ts'
+import type { Change } from '../../../shared/lab/change.ts'
+import type { EntryId, ProcedureId, WindowId } from '../../../shared/lab/ids.ts'
+import type { Entry, Part, Step, TextNode } from '../../../shared/lab/model.ts'
 import { replacing } from '../../../shared/lab/text.ts'
 import { stretchesOf, type CutWords } from '../../../shared/procedure/moving/cut.ts'
-import {
-  hullIn,
-  readText,
-  splitText,
-  withInsertion,
-  without,
-  Writer,
-  type NumberedText,
-} from './writtenText.ts'
+import { MovingOracle, type Texts } from './movingOracle.ts'
+import { readText, splitText, withInsertion, without, Writer, type NumberedText } from './writtenText.ts'
 
-type Texts = ReadonlyMap<string, NumberedText>
 /** What was cut, as the program keeps it and as the oracle does. */
 type Held = { readonly cut: CutWords; readonly words: NumberedText } | null
 
@@ -38,31 +31,21 @@ function chanceFrom(seed: number): () => number {
   }
 }
 
-type Stretch = { readonly start: number; readonly end: number }
+const unheard = { onRemote: () => undefined, onState: () => undefined, onCut: () => undefined }
 
-/** A blank that was deleted is as good as its like beside the other words. */
-const isExactAt = (text: NumberedText, place: Stretch, exact: string, hull: Stretch | null): boolean =>
-  hull !== null && readText(text.slice(place.start, place.end)) === exact && place.start < hull.end
+async function openWindow(lab: OpenLab, { id }: Part, window: number): Promise<TextSession> {
+  const node = { kind: 'part', id } as const
+  const options = { window: `window ${window}` as WindowId, cutsByItself: true }
+  return (await TextSession.open(lab, node, options, unheard))!
+}
 
 export class Script {
-  /** How often something happened that the play is about. */
-  readonly counts = { moved: 0, divided: 0, found: 0, loose: 0 }
+  readonly oracle: MovingOracle
   private readonly chance: () => number
   private readonly writer = new Writer()
-  private texts: Texts = new Map()
   private held: Held = null
   private readonly undone: { texts: Texts; held: Held }[] = []
   private readonly done: { texts: Texts; held: Held }[] = []
-  private readonly steps = new Map<string, Step>()
-  private readonly parts = new Map<string, Part>()
-  private readonly links = new Map<string, Link>()
-  private readonly entries = new Map<string, Entry>()
-  /** What each link stands for: the one that was carried. */
-  private readonly origins = new Map<LinkId, LinkId>()
-  private readonly carried = new Map<LinkId, NumberedText>()
-  /** The oracle's texts by revision, since links name those. */
-  private readonly then = new Map<string, NumberedText>()
-
   private constructor(
     private readonly lab: OpenLab,
     seed: number,
@@ -70,6 +53,7 @@ export class Script {
     private nextSign: number,
   ) {
     this.chance = chanceFrom(seed)
+    this.oracle = new MovingOracle(lab)
   }
 
   /** Three entries, and steps with parts carried from them. No sign stands twice in what is carried. */
@@ -92,12 +76,32 @@ export class Script {
 
   /** One act by chance. @returns what it was, or `nothing` where it did not fit */
   async turn(): Promise<string> {
-    const what = this.pick([
-      ...['type', 'type', 'delete', 'cut', 'cut', 'paste', 'paste', 'paste', 'move', 'split', 'split'],
-      ...['join', 'join', 'undo', 'redo', 'amend'],
-    ])
+    const what = this.pickAct()
     const isDone = await this.play(what)
     return isDone ? what : 'nothing'
+  }
+
+  /** What was undone is often done again, and what was cut is often put in. */
+  private pickAct(): string {
+    if (this.undone.length > 0 && this.chance() < 0.4) return 'redo'
+    if (this.held && this.chance() < 0.4) return 'paste'
+    return this.pick([
+      ...['type', 'type', 'delete', 'cut', 'cut', 'paste', 'move', 'split', 'split', 'join', 'join'],
+      ...['undo', 'undo', 'amend', 'two windows'],
+    ])
+  }
+
+  /** Takes the last acts back one by one and does them again. @param look after each */
+  async backAndForth(most: number, look: () => Promise<void>): Promise<void> {
+    let taken = 0
+    while (taken < most && (await this.play('undo'))) {
+      taken++
+      await look()
+    }
+    for (; taken > 0; taken--) {
+      expect(await this.play('redo')).toBe(true)
+      await look()
+    }
   }
 
   private play(what: string): Promise<boolean> {
@@ -116,6 +120,8 @@ export class Script {
         return this.move()
       case 'split':
         return this.split()
+      case 'two windows':
+        return this.typeInTwoWindows()
       case 'join':
         return this.join()
       case 'undo':
@@ -123,71 +129,6 @@ export class Script {
       default:
         return this.goBack('redo', this.undone, this.done)
     }
-  }
-
-  /** What stands is what the oracle says, at every end of every link. */
-  async check(): Promise<void> {
-    const nodes = [...this.parts.keys(), ...this.entries.keys()]
-    for (const node of this.texts.keys())
-      expect((await this.lab.queries.findText(node as never))?.text, `text ${node}`).toBe(
-        readText(this.texts.get(node)!),
-      )
-    const { links, states } = await this.lab.queries.linksFrom(nodes)
-    expect(links.map(({ id }) => id).sort()).toEqual([...this.links.keys()].sort())
-    const byId = new Map(states.map((state) => [state.link, state]))
-    for (const link of links) this.checkLink(link, byId.get(link.id)!)
-    this.checkWordsKeepLinks(links, byId)
-  }
-
-  private checkLink(link: Link, state: LinkState): void {
-    expect(link).toEqual(this.links.get(link.id))
-    for (const side of ['newer', 'older'] as const) {
-      const wanted = this.wordsOf(link[side])
-      const text = this.texts.get(link[side].node.id) ?? []
-      const hulls = wanted.map((words) => hullIn(text, words))
-      state[side].places.forEach((place, i) => {
-        const hull = hulls[i]!
-        // Words that left and came back by another text are another link's now; checkWordsKeepLinks holds that they have one.
-        if (place && !isExactAt(text, place, link[side].ranges[i]!.quote.exact, hull))
-          expect(hullIn(text.slice(place.start, place.end), wanted[i]!), `${side} end of ${link.id}`).toEqual(
-            {
-              start: 0,
-              end: place.end - place.start,
-            },
-          )
-        if (link[side].node.kind === 'entry' || hull === null) expect(place === null).toBe(hull === null)
-        if (place) this.counts.found++
-        else this.counts.loose++
-      })
-      expect(state[side].loose).toBe(state[side].places.every((place) => place === null))
-    }
-    expect(state.loose).toBe(state.newer.loose || state.older.loose)
-  }
-
-  /** Wherever a carried character stands in the procedure, a link of its own leads from there. */
-  private checkWordsKeepLinks(links: readonly Link[], states: ReadonlyMap<LinkId, LinkState>): void {
-    for (const [origin, words] of this.carried) {
-      const own = links.filter(({ id }) => this.origins.get(id) === origin)
-      for (const part of this.parts.keys()) {
-        const hull = hullIn(this.texts.get(part) ?? [], words)
-        if (!hull) continue
-        const numbers = new Set(words.map(({ number }) => number))
-        const places = own
-          .filter(({ newer }) => newer.node.id === part)
-          .flatMap(({ id }) => states.get(id)!.newer.places.filter((place) => place !== null))
-        this.texts.get(part)!.forEach(({ number, unit }, at) => {
-          if (numbers.has(number) && unit.trim() !== '')
-            expect(
-              places.some(({ start, end }) => start <= at && at < end),
-              `${unit} of ${origin} at ${at} of ${part}`,
-            ).toBe(true)
-        })
-      }
-    }
-  }
-
-  private wordsOf({ revision, ranges }: LinkEnd): NumberedText[] {
-    return ranges.map(({ position }) => this.then.get(revision!)!.slice(position.start, position.end))
   }
 
   // What happens.
@@ -206,12 +147,12 @@ export class Script {
     const from = { lab: lab.id, title: '', address: null, node: { kind: 'entry', id: entry } as const }
     const origin = { kind: 'entry', entryKind: 'observation' } as const
     const fragment = pickFragment({ ...from, ...now, origin }, ranges)!
-    const position = acts.positionAfter([...this.steps.values()], this.inOrder().at(-1) ?? null)
+    const position = acts.positionAfter([...this.oracle.steps.values()], this.inOrder().at(-1) ?? null)
     const kind = this.pick(partKinds)
     const landing = { at: 'new step', procedure: this.procedure, position, kind } as const
     const { change, link } = carry(lab.surroundings, fragment, landing, 'drag')
     await this.commit(change, null)
-    this.carried.set(link.id, this.wordsOf(link.newer).flat())
+    this.oracle.noteCarried(link)
   }
 
   private async type(part: Part): Promise<boolean> {
@@ -220,7 +161,7 @@ export class Script {
 
   /** Deletes up to so many characters and types some. */
   private async edit(node: Part | Entry, most: number, isTyping: boolean): Promise<boolean> {
-    const text = this.texts.get(node.id)!
+    const text = this.oracle.texts.get(node.id)!
     const start = this.upTo(text.length)
     const end = Math.min(text.length, start + (most === 0 ? 0 : 1 + this.upTo(most)))
     const words = isTyping ? this.capitals() : ''
@@ -236,10 +177,31 @@ export class Script {
     return this.commit(change, new Map([[node.id, next]]))
   }
 
+  /** Two windows type into one text at once; the second to commit comes behind the first where both type at one place. */
+  private async typeInTwoWindows(): Promise<boolean> {
+    const part = this.pickPart()
+    const text = this.oracle.texts.get(part.id)!
+    const typed = [this.capitals(), this.capitals()].map((words) => this.writer.type(words))
+    const places = typed.map(() => this.upTo(text.length))
+    const sessions = await Promise.all(typed.map((_, i) => openWindow(this.lab, part, i)))
+    sessions.forEach((session, i) =>
+      session.type(ChangeSet.of({ from: places[i]!, insert: readText(typed[i]!) }, text.length)),
+    )
+    for (const [i, session] of sessions.entries()) {
+      await session.close()
+      const isBehind = i === 1 && places[1]! >= places[0]!
+      const at = places[i]! + (isBehind ? typed[0]!.length : 0)
+      const next = withInsertion(this.oracle.texts.get(part.id)!, at, typed[i]!)
+      this.follow(new Map(this.oracle.texts).set(part.id, next))
+      this.oracle.rememberAs((await this.lab.queries.standing(part.id))!.revision, next)
+    }
+    return true
+  }
+
   /** Now and then something is typed and not yet committed when it is cut, as while a person types. */
   private async cut(): Promise<boolean> {
     const part = this.pickPart()
-    const text = this.texts.get(part.id)!
+    const text = this.oracle.texts.get(part.id)!
     if (text.length === 0) return false
     const now = (await this.lab.queries.standing(part.id))!
     const typed = this.chance() < 0.3 ? this.capitals() : ''
@@ -250,32 +212,40 @@ export class Script {
     const end = Math.min(shown.length, start + 1 + this.upTo(this.chance() < 0.3 ? shown.length : 12))
     const words = shown.slice(start, end)
     const stretches = stretchesOf(typing.desc.toJSON(), { start, end })
-    const links = [...this.links.values()]
-      .filter(({ newer }) => newer.node.id === part.id)
-      .map(({ id }) => id)
+    const links = this.oracle.linksAt(part)
     const where = { lab: this.lab.id, part: part.id, revision: now.revision }
     const cut = { ...where, words: readText(words), stretches, links }
     const changes = typing.compose(ChangeSet.of({ from: start, to: end }, shown.length))
+    this.held = { cut, words }
+    // What was typed and cut again at once is nothing to write.
+    if (changes.empty) return true
     const { change } = acts.writeText(
       this.lab.surroundings,
       { kind: 'part', id: part.id },
       now.revision,
       changes.toJSON() as never,
     )
-    await this.commit(change, new Map([[part.id, without(shown, start, end)]]))
-    this.held = { cut, words }
-    return true
+    return this.commit(change, new Map([[part.id, without(shown, start, end)]]))
   }
 
   private async paste(): Promise<boolean> {
     const { held } = this
     if (!held) return false
-    const part = this.pickPart()
-    const text = this.texts.get(part.id)!
+    const own = this.chance() < 0.3 ? this.oracle.parts.get(held.cut.part) : undefined
+    const part = own ?? this.pickPart()
+    const text = this.oracle.texts.get(part.id)!
     const at = this.upTo(text.length)
     const change = await changeOfPaste(this.lab, held.cut, part, at)
     expect(change).not.toBe(null)
-    return this.commit(change!, new Map([[part.id, withInsertion(text, at, held.words)]]), null)
+    // Back in their own text they are the same characters again, unless some of them stand there: then they are copies.
+    const stays = new Set(text.map(({ stay }) => stay))
+    const isBack = part.id === held.cut.part && !held.words.some(({ stay }) => stays.has(stay))
+    const words = isBack ? held.words : this.writer.arrive(held.words)
+    return this.commit(
+      change!,
+      new Map([[part.id, withInsertion(text, at, words)]]),
+      this.chance() < 0.3 ? held : null,
+    )
   }
 
   private async move(): Promise<boolean> {
@@ -287,10 +257,16 @@ export class Script {
 
   private async split(): Promise<boolean> {
     const part = this.pickPart()
-    const text = this.texts.get(part.id)!
+    const text = this.oracle.texts.get(part.id)!
     const at = this.upTo(text.length)
-    const step = this.steps.get(part.step!)!
-    const splitting = { step, steps: [...this.steps.values()], parts: this.partsOf(step), part, at }
+    const step = this.oracle.steps.get(part.step!)!
+    const splitting = {
+      step,
+      steps: [...this.oracle.steps.values()],
+      parts: this.partsOf(step),
+      part,
+      at,
+    }
     const result = await changeOfSplit(this.lab, splitting)
     const [before, behind] = splitText(text, at)
     if (!result.ok) {
@@ -302,7 +278,7 @@ export class Script {
       result.value.change,
       new Map([
         [part.id, before],
-        [result.value.part.id, behind],
+        [result.value.part.id, this.writer.arrive(behind)],
       ]),
     )
   }
@@ -319,9 +295,9 @@ export class Script {
     for (const part of this.partsOf(second)) {
       const own = this.partsOf(first).find(({ kind }) => kind === part.kind)
       if (!own) continue
-      const [a, b] = [this.texts.get(own.id)!, this.texts.get(part.id)!]
+      const [a, b] = [this.oracle.texts.get(own.id)!, this.oracle.texts.get(part.id)!]
       const between = a.length > 0 && b.length > 0 ? this.writer.type('\n\n') : []
-      next.set(own.id, [...a, ...between, ...b])
+      next.set(own.id, [...a, ...between, ...this.writer.arrive(b)])
       next.set(part.id, null)
     }
     return this.commit(result.value, next)
@@ -336,12 +312,12 @@ export class Script {
     if (!wanted) return false
     const result = await this.lab.committer[act]()
     if (!result.ok) throw new Error(result.sentence)
-    this.take(result.value.change.operations)
-    to.push({ texts: this.texts, held: null })
-    this.texts = wanted.texts
+    this.oracle.take(result.value.change.operations)
+    to.push({ texts: this.oracle.texts, held: null })
+    this.oracle.texts = wanted.texts
     // Whatever was cut may stand again.
     this.held = null
-    this.remember(result.value.change.operations)
+    this.oracle.remember(result.value.change.operations)
     return true
   }
 
@@ -354,10 +330,8 @@ export class Script {
     const result = await this.lab.committer.commit(change)
     if (!result.ok) throw new Error(`${change.act}: ${result.sentence}`)
     const { operations } = result.value.change
-    this.done.push({ texts: this.texts, held: this.held })
-    this.undone.length = 0
-    this.take(operations)
-    const texts = new Map(this.texts)
+    this.oracle.take(operations)
+    const texts = new Map(this.oracle.texts)
     for (const operation of next ? [] : operations)
       if (operation.op === 'text') {
         const text = (await this.lab.queries.findText(operation.node.id))!.text
@@ -366,42 +340,17 @@ export class Script {
     for (const [node, text] of next ?? [])
       if (text) texts.set(node, text)
       else texts.delete(node)
-    this.texts = texts
-    this.held = held
-    this.remember(operations)
+    this.follow(texts, held)
+    this.oracle.remember(operations)
     return true
   }
 
-  /** Follows which records stand. */
-  private take(operations: readonly Operation[]): void {
-    for (const operation of operations) {
-      if (operation.op === 'text') continue
-      const table = { steps: this.steps, parts: this.parts, links: this.links, entries: this.entries }[
-        operation.table as 'steps'
-      ] as Map<string, unknown> | undefined
-      if (!table) continue
-      const record = (operation.op === 'put' ? operation.record : operation.before) as { id: string }
-      if (operation.op === 'put') table.set(record.id, record)
-      else table.delete(record.id)
-      if (operation.table === 'links' && operation.op === 'put') this.followLink(operation.record)
-      if (operation.table === 'parts' && operation.op === 'put' && !('step' in record && record.step))
-        this.parts.delete(record.id)
-    }
-  }
-
-  private followLink(link: Link): void {
-    if (!this.origins.has(link.id)) {
-      if (link.revises) this.counts.moved++
-      const isOther = [...this.origins].some(([id, origin]) => id !== link.id && origin === link.revises)
-      if (link.revises && isOther) this.counts.divided++
-    }
-    this.origins.set(link.id, link.revises ? this.origins.get(link.revises)! : link.id)
-  }
-
-  private remember(operations: readonly Operation[]): void {
-    for (const operation of operations)
-      if (operation.op === 'text')
-        this.then.set(operation.toRevision, this.texts.get(operation.node.id) ?? [])
+  /** What the texts read after one more Change. */
+  private follow(texts: Texts, held: Held = this.held): void {
+    this.done.push({ texts: this.oracle.texts, held: this.held })
+    this.undone.length = 0
+    this.oracle.texts = texts
+    this.held = held
   }
 
   // What chance picks.
@@ -415,23 +364,23 @@ export class Script {
   }
 
   private pickPart(): Part {
-    return this.pick([...this.parts.values()])
+    return this.pick([...this.oracle.parts.values()])
   }
 
   private pickEntry(): Entry {
-    return this.pick([...this.entries.values()])
+    return this.pick([...this.oracle.entries.values()])
   }
 
   private nodeOf(id: string): TextNode {
-    return this.parts.has(id) ? { kind: 'part', id: id as never } : { kind: 'entry', id: id as never }
+    return this.oracle.parts.has(id) ? { kind: 'part', id: id as never } : { kind: 'entry', id: id as never }
   }
 
   private inOrder(): Step[] {
-    return [...this.steps.values()].sort(acts.compareSteps)
+    return [...this.oracle.steps.values()].sort(acts.compareSteps)
   }
 
   private partsOf(step: Step): Part[] {
-    return [...this.parts.values()].filter((part) => part.step === step.id)
+    return [...this.oracle.parts.values()].filter((part) => part.step === step.id)
   }
 
   private capitals(): string {
