@@ -24,6 +24,7 @@ import { OpenProjects } from './labs/OpenProjects.tsx'
 import { ProjectMenu } from './labs/ProjectMenu.tsx'
 import { OpenedPanel } from './Panels.tsx'
 import { LeavingDialog } from './leaving/index.ts'
+import { useMapKey } from './map/index.ts'
 import { useJournalPane } from './panes/journal/index.ts'
 import { KeptPicture } from './panes/journal/pictures/index.ts'
 import { CarryList } from './panes/procedure/CarryList.tsx'
@@ -80,6 +81,7 @@ function Panes() {
   const [layout, setLayout] = useKeptLayout()
   const [changeLayout, fullWidth] = useWideReading(layout, setLayout)
   useUnfolding(layout, changeLayout)
+  useMapKey()
   const carrying = useWorkspaceState((state) => state.carrying)
   const traced = useWorkspaceState((state) => state.traced)
   return (

@@ -7,6 +7,7 @@ import { HelpPanel } from './help/index.ts'
 import { ProjectsPanel } from './labs/ProjectsPanel.tsx'
 import { LogsPanel } from './logs/index.ts'
 import { MachinesPanel } from './machines/index.ts'
+import { MapPanel } from './map/index.ts'
 import { FilePanel } from './panes/journal/files/FilePanel.tsx'
 import { PhotosPanel } from './panes/journal/pictures/index.ts'
 import { MadeForPanel } from './parameters/MadeForPanel.tsx'
@@ -53,6 +54,8 @@ function panelOf(panel: OpenPanel): ReactNode {
       return <DraftPanel key={panel.from} from={panel.from} />
     case 'provenance':
       return <ProvenancePanel key={panel.of} of={panel.of} />
+    case 'map':
+      return <MapPanel />
     case 'help':
       return <HelpPanel page={panel.page} />
   }

@@ -2,6 +2,7 @@
 import { useId, useState } from 'react'
 import { fileProject, pathOfFolder } from '../../shared/lab/acts.ts'
 import { projectStatuses, type Folder, type Project } from '../../shared/lab/model.ts'
+import { lineOfMap } from '../map/index.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button, Dialog, Field, Menu, TextInput, type MenuLine } from '../ui/index.ts'
 import { AddIcon, AmendIcon, ExportIcon, FolderIcon, ProjectIcon } from '../ui/icons.tsx'
@@ -39,6 +40,7 @@ export function ProjectMenu() {
       icon: AmendIcon,
       onChoose: () => setAsking('about'),
     },
+    lineOfMap(workspace),
     {
       id: 'arrange',
       word: 'Projects and folders',

@@ -30,6 +30,8 @@ export type OpenPanel =
   | { readonly kind: 'draft'; readonly from: EntryId | null }
   /** Provenance, to be written out for other programs. */
   | { readonly kind: 'provenance'; readonly of: 'project' | 'lab' }
+  /** The project in three bands, with what joins them. */
+  | { readonly kind: 'map' }
   | { readonly kind: 'help'; readonly page: HelpPage }
 
 export const helpPages = ['terminal logs'] as const

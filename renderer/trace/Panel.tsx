@@ -7,7 +7,8 @@ import { useBandBox } from './bandBox.ts'
 
 export interface PanelProps {
   readonly title: string
-  readonly band: Band
+  /** The pane that it lies over, or all of them. */
+  readonly band: Band | 'all'
   readonly onClose: () => void
   readonly children: ReactNode
   readonly className?: string

@@ -48,8 +48,15 @@ export function panelBox({ pane, journal, foot, window }: PanelSurroundings, roo
   return { left, top, width, height: Math.max(0, bottom - top) }
 }
 
-/** The box over a pane as the panes stand now; null before the first measure. */
-export function useBandBox(band: Band): PanelBox | null {
+/** The box over all three panes; it too leaves the composer free. */
+export function wideBox({ pane, foot, window }: Omit<PanelSurroundings, 'journal'>): PanelBox {
+  const top = pane.top + EDGE
+  const bottom = (foot ? Math.min(foot.top, pane.bottom) : pane.bottom) - EDGE
+  return { left: EDGE, top, width: window.width - 2 * EDGE, height: Math.max(0, bottom - top) }
+}
+
+/** The box over a pane, or over all, as the panes stand now; null before the first measure. */
+export function useBandBox(band: Band | 'all'): PanelBox | null {
   const [box, setBox] = useState<PanelBox | null>(null)
   useLayoutEffect(() => {
     const measure = (): void => setBox(measureBox(band))
@@ -65,14 +72,15 @@ export function useBandBox(band: Band): PanelBox | null {
   return box
 }
 
-function measureBox(band: Band): PanelBox | null {
+function measureBox(band: Band | 'all'): PanelBox | null {
   const boxOf = (selector: string): Box | null =>
     document.querySelector(selector)?.getBoundingClientRect() ?? null
-  const pane = boxOf(`[data-band="${band}"]`)
+  const pane = boxOf(`[data-band="${band === 'all' ? 'journal' : band}"]`)
   const journal = boxOf('[data-band="journal"]')
   if (!pane || !journal) return null
   const { clientWidth: width, clientHeight: height } = document.documentElement
   const rootFont = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 15
   const foot = boxOf('[data-band="journal"] .st-pane-foot')
+  if (band === 'all') return wideBox({ pane, foot, window: { width, height } })
   return panelBox({ pane, journal, foot, window: { width, height } }, rootFont)
 }

@@ -1,5 +1,6 @@
 /** Reading a project as a whole away from the screen: what its procedure lacks, and steps drafted from its journal. */
 import type { EntryId, LabId, ProcedureId, ProjectId } from '../../shared/lab/ids.ts'
+import type { MapWish, ShownMap } from '../../shared/map/map.ts'
 import type { CoverageModel } from '../coverage/model.ts'
 import type { DraftModel } from '../draft/model.ts'
 
@@ -18,6 +19,7 @@ export interface ProjectCalls {
     }
     readonly answer: DraftModel
   }
+  readonly map: { readonly argument: MapWish; readonly answer: ShownMap }
 }
 export type ProjectCall = keyof ProjectCalls
 

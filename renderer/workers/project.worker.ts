@@ -1,5 +1,6 @@
 /** Holds one project and answers what is asked of it as a whole. Opens the lab's database to read it, never to write. */
 import type { LabId, ProjectId } from '../../shared/lab/ids.ts'
+import { showMap } from '../../shared/map/map.ts'
 import { coverageModel } from '../coverage/model.ts'
 import { OpenLab } from '../db/lab.ts'
 import { systemSurroundings } from '../db/surroundings.ts'
@@ -40,6 +41,8 @@ async function answer(request: Exclude<ProjectRequest, { call: 'open' }>): Promi
   switch (request.call) {
     case 'coverage':
       return { sequence: view.sequence, answer: coverageModel(view, machines, request.argument.procedure) }
+    case 'map':
+      return { sequence: view.sequence, answer: showMap(view, request.argument) }
     case 'draft':
       return { sequence: view.sequence, answer: draftModel(view, machines, project.lab, request.argument) }
   }

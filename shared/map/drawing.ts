@@ -26,7 +26,7 @@ export const edgeKey = ({ older, newer }: Pick<MapEdge, 'older' | 'newer'>): str
 /** Room for a shape before the words. */
 const SHAPE_ROOM = 40
 const FONT = 13
-/** A line of names of this width holds so many characters of a humanist sans at this size, the widest ones aside. */
+/** So many characters of any sans-serif font find room beside a shape: a file is drawn with whatever font there is. */
 const MOST_CHARACTERS = 32
 
 /** The three papers with their names. */
@@ -40,8 +40,16 @@ export function drawBands(map: PlacedMap, palette: Palette): Piece[] {
   })
 }
 
-/** One sign: its box, its shape, its name. Hollow: nothing leads to or from it. Dashed box: a loose link. */
-export function drawNode(node: PlacedNode, palette: Palette, lit: Lit | null): Piece[] {
+/**
+ * One sign: its box, its shape, its name, in this order. Hollow: nothing leads to or from it. Dashed box: a loose link.
+ * @param most so many characters of the name at most
+ */
+export function drawNode(
+  node: PlacedNode,
+  palette: Palette,
+  lit: Lit | null,
+  most = MOST_CHARACTERS,
+): Piece[] {
   const { kind, band, x, y, height, size, unused, members, loose, isWithdrawn } = node
   const isLit = lit?.nodes.has(node.key) === true
   const paint = palette(paintOf(kind, band))
@@ -61,7 +69,7 @@ export function drawNode(node: PlacedNode, palette: Palette, lit: Lit | null): P
         ...{ fill: isHollow ? 'none' : paint, fillRule: 'evenodd', strokeLinejoin: 'round' },
       },
     },
-    words(shorten(labelOf(node)), x + SHAPE_ROOM, middle + 4.5, {
+    words(shorten(labelOf(node), most), x + SHAPE_ROOM, middle + 4.5, {
       fill: palette(lit && !isLit ? 'ink-soft' : 'ink'),
       fontWeight: isLit ? 640 : 400,
       ...(isWithdrawn ? { textDecoration: 'line-through' } : {}),
@@ -72,14 +80,13 @@ export function drawNode(node: PlacedNode, palette: Palette, lit: Lit | null): P
 const labelOf = ({ kind, name, members }: PlacedNode): string =>
   kind === 'group' ? `${name} · ${members.length}` : name
 
-function shorten(text: string): string {
+function shorten(text: string, most: number): string {
   const characters = [...text]
-  return characters.length <= MOST_CHARACTERS
-    ? text
-    : `${characters
-        .slice(0, MOST_CHARACTERS - 1)
-        .join('')
-        .trimEnd()}…`
+  if (characters.length <= most) return text
+  return `${characters
+    .slice(0, most - 1)
+    .join('')
+    .trimEnd()}…`
 }
 
 /** One line: from the older sign to the newer one, the thicker the more links it holds; dashed where all are loose. */

@@ -67,7 +67,7 @@ export function describeMap({ things, relations, outside }: MapMatter, graph: Ma
   return [
     `${counted(inBand('sources'), 'source')}, ${inBand('journal')} ${inBand('journal') === 1 ? 'entry' : 'entries'} and ` +
       `${counted(rows, 'step')}, joined by ${counted(relations.length, 'link')}, ${loose} of them loose.`,
-    `${unused} ${unused === 1 ? 'is' : 'are'} unused.`,
+    `${counted(unused, 'thing')} ${unused === 1 ? 'is' : 'are'} unused.`,
     ...(groups > 0
       ? [`Drawn as ${graph.nodes.length} signs, ${groups} of them groups that can be opened.`]
       : []),

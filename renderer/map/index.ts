@@ -1,0 +1,2 @@
+export { MapPanel } from './MapPanel.tsx'
+export { lineOfMap, MAP_KEYS, useMapKey } from './open.ts'
