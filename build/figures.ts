@@ -1,6 +1,7 @@
 /**
  * `npm run figures [area]`: measures, prints a line for each figure, keeps the lines in test/FIGURES.md, and fails where a
- * bound is missed. Each file test/bench/<area>.figures.ts exports its list as `figures`.
+ * bound is missed. Each file test/bench/<area>.figures.ts exports its list as `figures`; of an area with several files the
+ * others are called <area>-<what>.figures.ts.
  */
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
@@ -14,10 +15,7 @@ const ending = '.figures.ts'
 await run(process.argv[2])
 
 async function run(wanted: string | undefined): Promise<void> {
-  const known = readdirSync(folder)
-    .filter((name) => name.endsWith(ending))
-    .map((name) => name.slice(0, -ending.length))
-    .sort()
+  const known = [...new Set(files().map(areaOf))].sort()
   const areas = wanted === undefined ? known : known.filter((area) => area === wanted)
   if (areas.length === 0) {
     console.error(
@@ -34,13 +32,25 @@ async function run(wanted: string | undefined): Promise<void> {
   process.exitCode = missed.length === 0 ? 0 : 1
 }
 
-async function measureArea(area: string, missed: string[]): Promise<string[]> {
-  const loaded = (await import(pathToFileURL(join(folder, area + ending)).href)) as {
-    figures: readonly Figure[]
+function files(): string[] {
+  return readdirSync(folder).filter((name) => name.endsWith(ending))
+}
+
+const areaOf = (file: string): string => file.split(/[-.]/)[0]!
+
+async function loadArea(area: string): Promise<Figure[]> {
+  const figures: Figure[] = []
+  for (const file of files().filter((one) => areaOf(one) === area)) {
+    const loaded = (await import(pathToFileURL(join(folder, file)).href)) as { figures: readonly Figure[] }
+    figures.push(...loaded.figures)
   }
-  checkFigures(area, loaded.figures)
+  checkFigures(area, figures)
+  return figures.sort((a, b) => a.id.localeCompare(b.id, 'en', { numeric: true }))
+}
+
+async function measureArea(area: string, missed: string[]): Promise<string[]> {
   const lines: string[] = []
-  for (const figure of loaded.figures) {
+  for (const figure of await loadArea(area)) {
     const measured = await figure.measure()
     const line = toLine(figure, measured)
     console.log(line)

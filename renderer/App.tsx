@@ -30,6 +30,7 @@ import { KeptPicture } from './panes/journal/pictures/index.ts'
 import { CarryList } from './panes/procedure/CarryList.tsx'
 import { useProcedurePane } from './panes/procedure/index.ts'
 import { useSourcesPane } from './panes/sources/index.ts'
+import { Ribbons, RibbonsBeside, RibbonsButton } from './ribbons/index.ts'
 import { drawnFences } from './sketch/index.ts'
 import { PrintLayer } from './printing/index.ts'
 import { redo, undo } from './store/gestures.ts'
@@ -92,7 +93,9 @@ function Panes() {
         sources={useSourcesPane()}
         journal={useJournalPane()}
         procedure={useProcedurePane()}
+        ribbons={(geometry) => <Ribbons geometry={geometry} />}
       />
+      <RibbonsBeside />
       {traced ? <TracePanel /> : null}
       <SetAgain />
       <OpenedPanel />
@@ -203,6 +206,7 @@ function Top() {
   const workspace = useWorkspace()
   const undoable = useWorkspaceState((state) => state.undoable)
   const redoable = useWorkspaceState((state) => state.redoable)
+  const hasPanes = useWorkspaceState((state) => state.view !== null)
   return (
     <TopBar
       lab={<LabMenu />}
@@ -228,7 +232,12 @@ function Top() {
           />
         </>
       }
-      settings={<FaceButtons />}
+      settings={
+        <>
+          {hasPanes ? <RibbonsButton /> : null}
+          <FaceButtons />
+        </>
+      }
     />
   )
 }

@@ -1,18 +1,19 @@
 import { useLayoutEffect, useState } from 'react'
-import type { FrameGeometry } from '../../renderer/frame/index.ts'
+import { RibbonPicture, type FrameGeometry } from '../../renderer/frame/index.ts'
+import '../../renderer/ribbons/ribbons.css'
 
 interface Pair {
   readonly from: string
   readonly to: string
   readonly gap: 0 | 1
-  readonly look: string
+  readonly look: 'quotes' | 'derives'
 }
 
 const pairs: readonly Pair[] = [
-  { from: 'source-1', to: 'entry-5', gap: 0, look: 'st-ribbon--to-sources' },
-  { from: 'entry-5', to: 'part-4-do', gap: 1, look: 'st-ribbon--to-journal' },
-  { from: 'source-2', to: 'entry-3', gap: 0, look: 'st-ribbon--to-sources st-ribbon--derives' },
-  { from: 'entry-3', to: 'part-4-why', gap: 1, look: 'st-ribbon--to-journal st-ribbon--derives' },
+  { from: 'source-1', to: 'entry-5', gap: 0, look: 'quotes' },
+  { from: 'entry-5', to: 'part-4-do', gap: 1, look: 'quotes' },
+  { from: 'source-2', to: 'entry-3', gap: 0, look: 'derives' },
+  { from: 'entry-3', to: 'part-4-why', gap: 1, look: 'derives' },
 ]
 
 /** Ribbons of step 4, between the things that carry its names; the height is measured once. */
@@ -30,31 +31,26 @@ export function MockRibbons({ geometry }: { readonly geometry: FrameGeometry }) 
     )
     setHeights(new Map(found))
   }, [geometry.width, geometry.height])
-  return pairs.map(({ from, to, gap, look }) => {
+  const drawn = pairs.map(({ from, to, gap, look }) => {
     const { left, right } = geometry.gaps[gap]
     const start = heights.get(from)
     const end = heights.get(to)
     if (start === undefined || end === undefined) return null
     const middle = (left + right) / 2
     return (
-      <g key={from + to}>
+      <g
+        key={from + to}
+        className={`st-ribbon st-ribbon--${look}`}
+        stroke={`var(--accent-${gap === 0 ? 'sources' : 'journal'})`}
+      >
         <path
-          className={`st-ribbon ${look}`}
-          d={`M${left} ${start} C${middle} ${start} ${middle} ${end} ${right} ${end}`}
+          className="st-ribbon-line"
+          strokeWidth={1.75}
+          d={`M${left + 5} ${start} C${middle} ${start} ${middle} ${end} ${right - 5} ${end}`}
         />
-        <circle
-          className={`st-ribbon-end st-ribbon-end--${gap === 0 ? 'sources' : 'journal'}`}
-          cx={left}
-          cy={start}
-          r={3.5}
-        />
-        <circle
-          className={`st-ribbon-end st-ribbon-end--${gap === 0 ? 'journal' : 'procedure'}`}
-          cx={right}
-          cy={end}
-          r={3.5}
-        />
+        <path className="st-ribbon-marks" d={`M${left + 4} ${start - 9} v18 M${right - 4} ${end - 9} v18`} />
       </g>
     )
   })
+  return <RibbonPicture geometry={geometry}>{drawn}</RibbonPicture>
 }

@@ -1,4 +1,4 @@
-import { useLayoutEffect, useRef, useState, type ReactNode } from 'react'
+import { useLayoutEffect, useMemo, useRef, useState, type ReactNode } from 'react'
 import { geometryOf, type FrameGeometry } from './geometry.ts'
 import {
   bands,
@@ -23,7 +23,7 @@ export interface ThreePanesProps {
   readonly sources: PaneContent
   readonly journal: PaneContent
   readonly procedure: PaneContent
-  /** Drawn into one SVG that lies over the whole frame, in its pixels. It takes no pointer but where a ribbon is. */
+  /** Drawn over the panes, in a `RibbonPicture`. */
   readonly ribbons?: (geometry: FrameGeometry) => ReactNode
 }
 
@@ -31,9 +31,13 @@ export interface ThreePanesProps {
 export function ThreePanes({ layout, onLayout, ribbons, ...contents }: ThreePanesProps) {
   const frame = useRef<HTMLDivElement>(null)
   const { width, height, rootFont } = useSize(frame)
-  const sizes = frameSizesFor(rootFont)
-  const widths = paneWidths(layout, width, sizes)
-  const geometry = geometryOf(widths, layout.folded, sizes.gap, { width, height })
+  const sizes = useMemo(() => frameSizesFor(rootFont), [rootFont])
+  const widths = useMemo(() => paneWidths(layout, width, sizes), [layout, width, sizes])
+  // The same object as long as nothing of it changes: ribbons are drawn anew for another one.
+  const geometry = useMemo(
+    () => geometryOf(widths, layout.folded, sizes.gap, { width, height }),
+    [widths, layout.folded, sizes.gap, width, height],
+  )
   const columns = `${widths.sources}px ${sizes.gap}px ${widths.journal}px ${sizes.gap}px ${widths.procedure}px`
 
   const splitter = (place: Splitter) => (
@@ -62,11 +66,7 @@ export function ThreePanes({ layout, onLayout, ribbons, ...contents }: ThreePane
       {pane(bands[1])}
       {splitter(1)}
       {pane(bands[2])}
-      {ribbons === undefined ? null : (
-        <svg className="st-ribbons" aria-hidden="true" width={width} height={height}>
-          {ribbons(geometry)}
-        </svg>
-      )}
+      {ribbons?.(geometry)}
     </div>
   )
 }

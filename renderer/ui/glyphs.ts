@@ -18,6 +18,7 @@ export const glyphs = {
   'arrows-out-line-horizontal': '\ue534',
   'arrows-out-line-vertical': '\ue536',
   'arrows-split': '\ued3c',
+  'bezier-curve': '\ueb00',
   'book-open-text': '\ue8f2',
   'box-arrow-down': '\ue00e',
   'box-arrow-up': '\uee54',

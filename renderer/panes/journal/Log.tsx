@@ -4,6 +4,7 @@ import { defaultRangeExtractor, type Range, type VirtualItem } from '@tanstack/r
 import { useStore } from 'zustand'
 import { Button } from '../../ui/index.ts'
 import { MoveDownIcon } from '../../ui/icons.tsx'
+import { useToldOrder } from '../../ribbons/order.ts'
 import { EntryBlock } from './Entry.tsx'
 import { isInEditor } from './isTyping.ts'
 import { focusEntry, type JournalState, type JournalStore } from './journalState.ts'
@@ -76,6 +77,7 @@ function lastEntryOf(rows: readonly LogRow[]): string | null {
 function useKeptRows(rows: readonly LogRow[], state: JournalState) {
   const headAt = useRef(-1)
   const indexes = useMemo(() => new Map<string, number>(rows.map(({ key }, at) => [key, at])), [rows])
+  useToldOrder('journal', indexes)
   const heads = useMemo(() => rows.flatMap((row, at) => (row.kind === 'day' ? [at] : [])), [rows])
   const { current, amending, tagging, placing, timing, naming, picking, listing, dragged } = state
   const rangeOf = useCallback(

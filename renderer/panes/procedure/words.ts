@@ -79,7 +79,8 @@ function procedureElsewhere(view: ProjectView, newer: LinkNode, older: LinkNode)
   return plainWords((title && view.texts.get(title.id)) ?? '', 40) || 'another procedure'
 }
 
-function nameOfNode(view: ProjectView, node: LinkNode): string | null {
+/** What a thing is called in a few words; null where this project does not know it. */
+export function nameOfNode(view: ProjectView, node: LinkNode): string | null {
   switch (node.kind) {
     case 'entry': {
       const entry = view.entries.get(node.id)

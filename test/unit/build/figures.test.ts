@@ -3,7 +3,7 @@ import { checkFigures, isWithin, toLine, toRecord, type Figure } from '../../ben
 
 const files = import.meta.glob<{ figures: readonly Figure[] }>('../../bench/*.figures.ts', { eager: true })
 const areas = Object.entries(files).map(([path, { figures }]) => ({
-  area: /([a-z]+)\.figures\.ts$/.exec(path)?.[1] ?? '',
+  area: /([a-z]+)(?:-[a-z-]+)?\.figures\.ts$/.exec(path)?.[1] ?? '',
   figures,
 }))
 const quick = areas.flatMap(({ figures }) =>

@@ -13,6 +13,7 @@ import { defaultRangeExtractor, useVirtualizer, type Range } from '@tanstack/rea
 import { useStore } from 'zustand'
 import type { SourceId } from '../../../../shared/lab/ids.ts'
 import { useWorkspace } from '../../../store/useWorkspace.ts'
+import { useToldOrder } from '../../../ribbons/order.ts'
 import { Button } from '../../../ui/index.ts'
 import { MergeIcon } from '../../../ui/icons.tsx'
 import { isAltLetter } from '../../../ui/keys.ts'
@@ -46,6 +47,7 @@ export function VirtualRows({ store, listed, last, onOpen }: VirtualRowsProps) {
     ? state.current
     : (shown[0]?.source.id ?? null)
   const indexes = useMemo(() => new Map(items.map(({ key }, at) => [key, at])), [items])
+  useToldOrder('sources', indexes)
   const rangeExtractor = useCallback(
     (range: Range): number[] => {
       const kept = [current, ...opened.keys()].flatMap((id) => (id === null ? [] : (indexes.get(id) ?? [])))

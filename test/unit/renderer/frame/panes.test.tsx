@@ -3,6 +3,7 @@ import { act, useState } from 'react'
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
 import { defaultLayout, type PaneLayout } from '../../../../renderer/frame/layout.ts'
 import { PaneSplitter } from '../../../../renderer/frame/PaneSplitter.tsx'
+import { RibbonPicture } from '../../../../renderer/frame/RibbonPicture.tsx'
 import { ThreePanes } from '../../../../renderer/frame/ThreePanes.tsx'
 import { createScreen, type Screen } from '../ui/screen.ts'
 
@@ -35,7 +36,13 @@ function Panes({
       sources={{ title: 'Sources', count: 3, countWords: '3 sources', body: <p>s</p> }}
       journal={{ title: 'Journal', body: <p>j</p>, foot: <input aria-label="New entry" /> }}
       procedure={{ title: 'Procedure', body: <p>p</p> }}
-      ribbons={({ gaps }) => gaps.map((gap) => <path key={gap.left} d={`M${gap.left} 0 H${gap.right}`} />)}
+      ribbons={(geometry) => (
+        <RibbonPicture geometry={geometry}>
+          {geometry.gaps.map((gap) => (
+            <path key={gap.left} d={`M${gap.left} 0 H${gap.right}`} />
+          ))}
+        </RibbonPicture>
+      )}
     />
   )
 }
