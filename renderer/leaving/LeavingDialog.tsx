@@ -22,14 +22,14 @@ export function LeavingDialog() {
       onClose={() => answer(false)}
       actions={
         <>
-          <Button onClick={() => answer(true)}>Save it all the same</Button>
+          <Button onClick={() => answer(true)}>Let it leave</Button>
           <Button look="strong" data-first onClick={() => answer(false)}>
-            Do not save
+            Keep it here
           </Button>
         </>
       }
     >
-      <p>{`${what} holds ${count} like a secret. Nothing was written yet.`}</p>
+      <p>{`${what} holds ${count} like a secret. Nothing has left yet.`}</p>
       <ul className="st-leaving" tabIndex={0} aria-label="What looks like a secret">
         {found.map((one) => (
           <Line key={one.secret} found={one} />

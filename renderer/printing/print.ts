@@ -6,12 +6,14 @@ import type { Parameter } from '../../shared/lab/model.ts'
 import { plainWords } from '../../shared/markdown/words.ts'
 import { compareVersions } from '../../shared/procedure/versions/compare.ts'
 import type { Values } from '../../shared/procedure/values/placeholders.ts'
+import { SecretScan, type SecretFound } from '../../shared/safety/secrets/scan.ts'
 import { listedIn } from '../fetches/index.ts'
+import { mayLeave } from '../leaving/index.ts'
 import type { ShownProcedure } from '../panes/procedure/shown.ts'
 import { parametersOf, versionsOf, type ProjectView } from '../store/view.ts'
 import type { Workspace } from '../store/workspace.ts'
 import { readStated, standingStated } from '../versions/stated.ts'
-import { usePrinting } from './job.ts'
+import { usePrinting, type PrintJob } from './job.ts'
 import { WAITING } from './PrintBlocks.tsx'
 
 export type PrintChoice = Pick<HostArgument<'printPage'>, 'to' | 'paper'>
@@ -39,6 +41,8 @@ export async function printProcedure(
     version: await versionWords(workspace, view, shown.id),
     printed: systemClock.now().slice(0, 16).replace('T', ' '),
   }
+  if (!(await mayLeave(secretsIn(job), 'What is to be printed')))
+    return { ok: true, value: { kind: 'cancelled' } }
   usePrinting.setState({ job })
   try {
     await isDrawn()
@@ -50,6 +54,14 @@ export async function printProcedure(
   } finally {
     usePrinting.setState({ job: null })
   }
+}
+
+/** Secrets that the person said this paper may hold are not asked about again: they stand in no text. */
+function secretsIn({ shown, fetches }: Pick<PrintJob, 'shown' | 'fetches'>): SecretFound[] {
+  const scan = new SecretScan()
+  for (const { text } of [...shown.own, ...shown.steps.flatMap(({ parts }) => parts)]) scan.read(text)
+  scan.readAll(fetches)
+  return scan.found
 }
 
 /** The texts as they are printed: with values, placeholders that are left stand for themselves. */

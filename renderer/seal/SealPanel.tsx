@@ -2,6 +2,8 @@
 import { useState, type FormEvent, type ReactNode } from 'react'
 import { headText, maybeHead } from '../../shared/journal/seal/heads.ts'
 import type { SealHead } from '../../shared/journal/seal/model.ts'
+import type { SecretFound } from '../../shared/safety/secrets/scan.ts'
+import { mayLeave } from '../leaving/index.ts'
 import { RewriteStore } from '../rewriting/index.ts'
 import { goToEntry } from '../store/goToEntry.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
@@ -24,7 +26,7 @@ export function SealPanel(): ReactNode {
     setAnswer(found)
     setBusy(false)
     if (kind === 'take out' && found.kind === 'held' && found.bytes)
-      await save(workspace, found.bytes, found.head)
+      await save(workspace, found.bytes, found.head, found.found)
   }
   return (
     <Panel
@@ -187,7 +189,9 @@ async function save(
   workspace: Workspace,
   bytes: Uint8Array<ArrayBuffer>,
   head: SealHead | null,
+  secrets: readonly SecretFound[],
 ): Promise<void> {
+  if (!(await mayLeave(secrets, 'The sealed journal'))) return
   const day = new Date().toISOString().slice(0, 10)
   const saved = await workspace.host.saveFile({
     suggestedName: `sealed-journal ${day}.zip`,

@@ -1,6 +1,7 @@
 /** Checking a journal's seal and taking the sealed journal out, away from the screen. */
 import type { EntryId, LabId, ProjectId } from '../../shared/lab/ids.ts'
 import type { SealHead } from '../../shared/journal/seal/model.ts'
+import type { SecretFound } from '../../shared/safety/secrets/scan.ts'
 
 export interface SealTask {
   readonly kind: 'check' | 'take out'
@@ -26,6 +27,8 @@ export type SealAnswer =
       readonly struck: readonly StruckPlace[]
       /** Of `take out`: a zip. */
       readonly bytes: Uint8Array<ArrayBuffer> | null
+      /** Of `take out`: what looks like a secret in it. */
+      readonly found: readonly SecretFound[]
     }
   | { readonly kind: 'broken'; readonly sentence: string; readonly entry: EntryId | null }
   | { readonly kind: 'failed'; readonly reason: string }

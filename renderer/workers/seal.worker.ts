@@ -7,6 +7,7 @@ import { checkSeals } from '../../shared/journal/seal/check.ts'
 import { sealedJournalFiles } from '../../shared/journal/seal/files/export.ts'
 import { findBrokenEntry } from '../../shared/journal/seal/heads.ts'
 import { breakSentence, fieldName } from '../../shared/journal/seal/sentences.ts'
+import { SecretScan } from '../../shared/safety/secrets/scan.ts'
 import { OpenLab } from '../db/lab.ts'
 import { systemSurroundings } from '../db/surroundings.ts'
 import type { SealAnswer, SealTask, StruckPlace } from './seal.ts'
@@ -37,7 +38,7 @@ async function work({ kind, lab: id, project, title, noted }: SealTask): Promise
       return { words: fieldName(field), entry }
     })
     const about = { kind: 'held', sentence: held.sentence, head: held.head, late: held.late, struck } as const
-    if (kind === 'check') return { ...about, bytes: null }
+    if (kind === 'check') return { ...about, bytes: null, found: [] }
     const blobs = new Map<string, Uint8Array>()
     for (const sha256 of blobsOfSeals(seals)) {
       const bytes = await bytesOf(sha256)
@@ -46,7 +47,9 @@ async function work({ kind, lab: id, project, title, noted }: SealTask): Promise
     const made = systemClock.now()
     const files = sealedJournalFiles({ project, title, seals, salts, records, blobs, made })
     if (!files.ok) return { kind: 'broken', sentence: files.sentence, entry: null }
-    return { ...about, bytes: toZip(files.value) }
+    const scan = new SecretScan()
+    scan.readAll(records)
+    return { ...about, bytes: toZip(files.value), found: scan.found }
   } finally {
     lab.close()
   }

@@ -5,6 +5,8 @@ import { diffOfStates, statesOfPath } from '../../../../shared/journal/files/sta
 import type { EntryId } from '../../../../shared/lab/ids.ts'
 import type { Entry } from '../../../../shared/lab/model.ts'
 import type { Result } from '../../../../shared/lab/result.ts'
+import { findSecrets } from '../../../../shared/safety/secrets/scan.ts'
+import { mayLeave } from '../../../leaving/index.ts'
 import type { ProjectView } from '../../../store/view.ts'
 import { useWorkspace, useWorkspaceState } from '../../../store/useWorkspace.ts'
 import type { Workspace } from '../../../store/workspace.ts'
@@ -155,6 +157,7 @@ function Takers({
 }) {
   const copy = (): Promise<void> => copyText(workspace, content, 'Copied the content of the file.')
   const save = async (): Promise<void> => {
+    if (!(await mayLeave(findSecrets(content), 'The file'))) return
     const saved = await workspace.host.saveFile({
       suggestedName: path.split('/').at(-1) || 'file',
       mediaType: 'text/plain',
