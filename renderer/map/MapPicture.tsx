@@ -26,7 +26,7 @@ export interface PictureProps {
 }
 
 /** The program's own font is narrower than what a file may meet. */
-const MOST_CHARACTERS = 42
+const MOST_CHARACTERS = 36
 
 const themed: Palette = (paint) => `var(--${paint})`
 

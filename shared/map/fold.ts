@@ -2,8 +2,8 @@
 import { nameOfThing } from './names.ts'
 import { bands, type MapEdge, type MapGraph, type MapMatter, type MapNode, type MapThing } from './model.ts'
 
-/** A band shows at most so many signs until a group of it is opened, and so does an opened group. */
-export const MOST_SIGNS = 28
+/** A band shows at most so many signs until a group of it is opened, and so does an opened group: a month has 31 days. */
+export const MOST_SIGNS = 31
 
 /** One sign to be: a thing alone, or things under one name. */
 interface Bundle {

@@ -100,7 +100,7 @@ function inColumn(wanted: readonly Wanted[], isFree: boolean, x: number): Placed
   let foot = HEAD
   return order.map(({ node, middle }) => {
     const height = heightOf(node)
-    const y = Math.max(foot, Math.min(HEAD + middle - height / 2, foot + 60))
+    const y = Math.max(foot, Math.min(HEAD + middle - height / 2, foot + 20))
     foot = y + height + ROW_GAP
     return { ...node, x, y, height }
   })

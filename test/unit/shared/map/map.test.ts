@@ -118,6 +118,17 @@ describe('folding', () => {
     }
   })
 
+  it('opens a full month into its days', () => {
+    const things = Array.from({ length: 372 }, (_, i) => {
+      const day = `2026-01-${String(1 + Math.floor(i / 12)).padStart(2, '0')}`
+      return thing('journal', i, ['2026', '2026-01', day])
+    })
+    const { nodes } = foldMatter({ things, relations: [], outside: 0 }, none)
+    expect(nodes.map(({ name }) => name.slice(-2))).toEqual(
+      Array.from({ length: 31 }, (_, i) => String(i + 1).padStart(2, '0')),
+    )
+  })
+
   it('cuts 10,000 entries of one day into runs that can be opened down to the single one', () => {
     const things = Array.from({ length: 10_000 }, (_, i) =>
       thing('journal', i, ['2026', '2026-03', '2026-03-14']),
