@@ -63,6 +63,13 @@ export default tseslint.config(
     rules: {
       'react-hooks/rules-of-hooks': 'error',
       'react-hooks/exhaustive-deps': 'error',
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: 'JSXAttribute[name.name=/^on(KeyUp|KeyPress|BeforeInput|Select)(Capture)?$/]',
+          message: 'These events are kept from React (renderer/unheard.ts): listen on the element itself.',
+        },
+      ],
       'no-restricted-properties': [
         'error',
         {

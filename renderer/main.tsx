@@ -13,12 +13,13 @@ import { recoverDrafts } from './store/recovery.ts'
 import { WorkspaceContext } from './store/useWorkspace.ts'
 import { claimWindow, livingWindows } from './store/windowIdentity.ts'
 import { Workspace } from './store/workspace.ts'
+import { withoutUnheard } from './unheard.ts'
 
 const storage = { indexedDB, IDBKeyRange }
 const around = { ...systemSurroundings(), who }
 
 async function start(): Promise<void> {
-  const root = createRoot(requireRoot())
+  const root = createRoot(withoutUnheard(requireRoot()))
   const host = createHost(globalThis.window)
   const news = await passRewriting(root, host, storage, () => location.reload())
   const registry = new LabRegistry(storage)
