@@ -36,7 +36,9 @@ function files(): string[] {
   return readdirSync(folder).filter((name) => name.endsWith(ending))
 }
 
-const areaOf = (file: string): string => file.split(/[-.]/)[0]!
+function areaOf(file: string): string {
+  return file.split(/[-.]/)[0]!
+}
 
 async function loadArea(area: string): Promise<Figure[]> {
   const figures: Figure[] = []

@@ -1,5 +1,7 @@
 /** The map as files: SVG as it is made, PNG drawn from that by the browser itself. */
 import { toFileName } from '../../shared/host.ts'
+import { SecretScan } from '../../shared/safety/secrets/scan.ts'
+import { mayLeave } from '../leaving/index.ts'
 import type { Lit, Palette } from '../../shared/map/drawing.ts'
 import type { ShownMap } from '../../shared/map/map.ts'
 import { toSvgFile } from '../../shared/map/svg.ts'
@@ -18,6 +20,10 @@ export async function saveMap(
   const project = workspace.state.projects.find(({ id }) => id === workspace.state.view?.project)
   const title = `Map of ${project?.title ?? 'the project'}`
   const svg = toSvgFile(shown.map, title, shown.about, colours(), lit)
+  // The words as they are: the file writes some signs otherwise.
+  const words = new SecretScan()
+  words.readAll([shown.map, shown.about])
+  if (!(await mayLeave(words.found, 'The map'))) return
   try {
     const bytes = form === 'svg' ? new TextEncoder().encode(svg) : await toPng(svg)
     const result = await workspace.host.saveFile({

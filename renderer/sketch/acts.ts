@@ -1,12 +1,17 @@
 /** What can be done with a drawing. */
 import { toFileName } from '../../shared/host.ts'
+import { SecretScan } from '../../shared/safety/secrets/scan.ts'
 import type { Drawn } from '../../shared/sketch/drawn.ts'
 import { toFence } from '../../shared/sketch/patterns.ts'
 import { toSvgFile } from '../../shared/sketch/saved.ts'
+import { mayLeave } from '../leaving/index.ts'
 import type { Workspace } from '../store/workspace.ts'
 
 /** Offers the drawing as an SVG file. */
 export async function saveSketch(workspace: Workspace, drawn: Drawn): Promise<void> {
+  const words = new SecretScan()
+  words.readAll([drawn.title, drawn.labels])
+  if (!(await mayLeave(words.found, 'The diagram'))) return
   const result = await workspace.host.saveFile({
     suggestedName: `${toFileName(drawn.title ?? drawn.kind, 'diagram')}.svg`,
     mediaType: 'image/svg+xml',
