@@ -23,7 +23,7 @@ const inWords: Readonly<Record<(typeof others)[number], string>> = {
 
 function beside(measure: keyof Results): string {
   const said = (name: RankerName): string => `${name} ${mean(resultsOf(name)[measure]).toFixed(4)}`
-  return (['words alone', 'bare library', 'plain BM25'] as const).map(said).join(', ')
+  return (['with meaning', 'bare library', 'plain BM25'] as const).map(said).join(', ')
 }
 
 function ranking(id: string, what: string, measure: keyof Results, bound: number, source: string): Figure {
@@ -68,11 +68,10 @@ export const figures: readonly Figure[] = [
   ranking('find.1d', 'MRR of requests for manual pages', 'request', 0.275, floors),
   {
     id: 'find.2',
-    what: 'chance that meaning helps requests as much by luck (paired randomisation)',
-    bound: { op: '<=', value: 0.05 },
+    what: 'chance that meaning, which does not ship, helps requests as much by luck (its weight was chosen on them)',
     quick: false,
     measure: async () => ({
-      value: pairedRandomisation(resultsOf('ours').request, resultsOf('words alone').request),
+      value: pairedRandomisation(resultsOf('with meaning').request, resultsOf('ours').request),
       unit: '',
     }),
   },

@@ -1,7 +1,7 @@
 /**
- * Ranking against public collections; see test/support/retrieval for what of them is read, and how it is measured. The
- * constants were taken from publications or set before these were run: k1, b, field weights, shares, and the fifth by which
- * meaning counts.
+ * Ranking against public collections; see test/support/retrieval for what of them is read, and how it is measured. What
+ * ships ranks by words alone, with the k1 and b of Anserini. Meaning does not ship: that it counts a fifth was chosen on these
+ * very collections, so that what it adds to them proves nothing.
  *
  * Published for CACM: BM25 of Anserini (k1 = 0.9, b = 0.4), MAP .3123 and P30 .1942
  * (https://github.com/castorini/anserini, regressions of CACM). Only these means were published, so that single queries are
@@ -27,44 +27,28 @@ describe.skipIf(!hasCollections)('what is found on public collections', { timeou
     expect([nameLines().length, requests().length]).toEqual([1265, 1149])
   })
 
-  it('on CACM is no worse than what was published for BM25, and better than a plain one by more than chance', () => {
+  it('on CACM keeps above the floor, and is not below a plain BM25 by more than chance', () => {
     const ours = resultsOf('ours')
     const plain = resultsOf('plain BM25')
+    expect(mean(ours.averagePrecision)).toBeGreaterThanOrEqual(0.305)
+    expect(mean(ours.p30)).toBeGreaterThanOrEqual(0.189)
+    for (const measure of ['averagePrecision', 'p30'] as const) {
+      const isBelow = mean(ours[measure]) < mean(plain[measure])
+      expect(isBelow && pairedRandomisation(ours[measure], plain[measure]) < 0.05).toBe(false)
+    }
     expect(mean(ours.averagePrecision)).toBeGreaterThanOrEqual(published.map)
     expect(mean(ours.p30)).toBeGreaterThanOrEqual(published.p30)
-    for (const measure of ['averagePrecision', 'p30'] as const) {
-      expect(mean(ours[measure])).toBeGreaterThan(mean(plain[measure]))
-      expect(pairedRandomisation(ours[measure], plain[measure])).toBeLessThan(0.05)
-    }
-  })
-
-  it('on CACM holds without meaning, too', () => {
-    const words = resultsOf('words alone')
-    expect(mean(words.averagePrecision)).toBeGreaterThanOrEqual(0.305)
-    expect(mean(words.p30)).toBeGreaterThanOrEqual(0.189)
   })
 
   it('among manual pages keeps above the floor', () => {
-    for (const way of ['ours', 'words alone'] as const) {
-      expect(mean(resultsOf(way).nameLine)).toBeGreaterThanOrEqual(0.609)
-      expect(mean(resultsOf(way).request)).toBeGreaterThanOrEqual(0.275)
-    }
+    expect(mean(resultsOf('ours').nameLine)).toBeGreaterThanOrEqual(0.609)
+    expect(mean(resultsOf('ours').request)).toBeGreaterThanOrEqual(0.275)
   })
 
-  it('is better by meaning for requests, by more than chance, and for nothing worse: so meaning is on', () => {
-    const ours = resultsOf('ours')
-    const words = resultsOf('words alone')
-    expect(mean(ours.request)).toBeGreaterThan(mean(words.request))
-    expect(pairedRandomisation(ours.request, words.request)).toBeLessThan(0.01)
-    for (const measure of ['averagePrecision', 'p30', 'nameLine'] as const)
-      expect(mean(ours[measure])).toBeGreaterThanOrEqual(mean(words[measure]))
-  })
-
-  it('is no worse than with the bare library, and for CACM and NAME lines better by more than chance', () => {
+  it('is better than the bare library on CACM by more than chance', () => {
     const ours = resultsOf('ours')
     const bare = resultsOf('bare library')
-    expect(mean(ours.request)).toBeGreaterThanOrEqual(mean(bare.request))
-    for (const measure of ['averagePrecision', 'p30', 'nameLine'] as const) {
+    for (const measure of ['averagePrecision', 'p30'] as const) {
       expect(mean(ours[measure])).toBeGreaterThan(mean(bare[measure]))
       expect(pairedRandomisation(ours[measure], bare[measure])).toBeLessThan(0.05)
     }

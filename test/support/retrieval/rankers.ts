@@ -12,7 +12,7 @@ export type Ranker = (typed: string) => string[]
 
 const MOST = 1000
 
-/** What ships. */
+/** What ships is without meaning. */
 export function ourRanker(documents: readonly FindDocument[], withMeaning: boolean): Ranker {
   const index = withDocuments(emptyIndex, { documents, removed: [], sequence: 1 })
   let meaning: LabMeaning | null = withMeaning ? learnFrom(index) : null

@@ -11,7 +11,7 @@ import { averagePrecision, precisionAt, reciprocalRank } from './measures.ts'
 import { bareLibrary, ourRanker, plainBm25, type Ranker } from './rankers.ts'
 import type { FindDocument } from '../../../shared/find/document.ts'
 
-export const rankers = ['ours', 'words alone', 'bare library', 'plain BM25'] as const
+export const rankers = ['ours', 'with meaning', 'bare library', 'plain BM25'] as const
 export type RankerName = (typeof rankers)[number]
 
 /** Values of single queries, in one order for all rankers. */
@@ -33,9 +33,9 @@ export function resultsOf(name: RankerName): Results {
 function rankerOf(name: RankerName, documents: readonly FindDocument[]): Ranker {
   switch (name) {
     case 'ours':
-      return ourRanker(documents, true)
-    case 'words alone':
       return ourRanker(documents, false)
+    case 'with meaning':
+      return ourRanker(documents, true)
     case 'bare library':
       return bareLibrary(documents)
     case 'plain BM25':
