@@ -55,29 +55,51 @@ export interface TabView {
 }
 
 const APART = 4
+/** How far tabs stand from the edge of what is seen. */
+const EDGE = 2
 /** The middle of a pane's head from the frame's upper edge, in root font sizes. */
 const HEAD = 1.55
 /** Where the tab of a folded pane stands, as a share of the frame's height. */
 const FOLDED = 0.42
 
 /**
- * The height of the middle of each tab. Two that would lie over each other in their gap stand one behind the other, so that
- * one of them is further inside.
+ * The height of the middle of each tab. A gap is too narrow for two beside each other: those that would lie over each other
+ * in it give way downwards, and where that leads past the last one's place, upwards.
  * @param counts of what each tab gathers, by `tabIndex`
  */
 export function placeTabs(counts: readonly number[], view: TabView): number[] {
   const heights = allTabs.map((tab) => ownHeight(tab, view))
-  const step = view.tabSize.height + APART
-  allTabs.forEach(({ gap, side, aside }, left) => {
-    const right = tabIndex({ gap, side: 'right', aside })
-    if (side === 'right' || counts[left] === 0 || counts[right] === 0) return
-    if (Math.abs(heights[left]! - heights[right]!) >= step) return
-    const isLeftFirst =
-      aside === 'below' ? heights[left]! >= heights[right]! : heights[left]! <= heights[right]!
-    const [first, second] = isLeftFirst ? [left, right] : [right, left]
-    heights[second] = heights[first]! + (aside === 'below' ? -step : step)
-  })
+  for (const gap of [0, 1] as const) {
+    const shown = allTabs.flatMap((tab, i) => (tab.gap === gap && counts[i]! > 0 ? [i] : []))
+    // Of two at one height the left one keeps its place: above it comes first, below last.
+    shown.sort((a, b) => heights[a]! - heights[b]! || rankOf(a) - rankOf(b))
+    spread(shown, heights, view)
+  }
   return heights
+}
+
+const rankOf = (tab: number): number => (allTabs[tab]!.aside === 'below' ? -tab : tab)
+
+/** Moves tabs apart. @param shown their indexes, the highest first */
+function spread(
+  shown: readonly number[],
+  heights: number[],
+  { geometry, tabSize: { height } }: TabView,
+): void {
+  const last = shown.at(-1)
+  if (last === undefined) return
+  const foot = allTabs[last]!.aside === 'below' ? heights[last]! : geometry.height - height / 2 - EDGE
+  const step = height + APART
+  let least = Number.NEGATIVE_INFINITY
+  for (const tab of shown) {
+    heights[tab] = Math.max(heights[tab]!, least)
+    least = heights[tab] + step
+  }
+  let most = foot
+  for (const tab of shown.toReversed()) {
+    heights[tab] = Math.min(heights[tab]!, most)
+    most = heights[tab] - step
+  }
 }
 
 function ownHeight(tab: TabPlace, { geometry, boxes, tabSize, rootFont }: TabView): number {
@@ -86,9 +108,9 @@ function ownHeight(tab: TabPlace, { geometry, boxes, tabSize, rootFont }: TabVie
     case 'elsewhere':
       return HEAD * rootFont
     case 'above':
-      return box.top + tabSize.height / 2 + 2
+      return box.top + tabSize.height / 2 + EDGE
     case 'below':
-      return box.bottom - tabSize.height / 2 - 2
+      return box.bottom - tabSize.height / 2 - EDGE
     case 'folded':
       return Math.round(geometry.height * FOLDED)
   }
