@@ -2,10 +2,9 @@
 import { useId, useState } from 'react'
 import type { ProcedureId } from '../../shared/lab/ids.ts'
 import { provForms, type ProvForm } from '../../shared/provenance/prov/forms.ts'
+import { useWriting, WriteRow } from '../leaving/index.ts'
 import { who } from '../store/person.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
-import { Button, ErrorSentence } from '../ui/index.ts'
-import { ExportIcon } from '../ui/icons.tsx'
 import { saveProvenance, type ScopeKind } from './save.ts'
 import './provenance.css'
 
@@ -36,19 +35,13 @@ export function ProvenanceForm({ procedure, scope: first, isScopeAsked, onWritte
   const workspace = useWorkspace()
   const [scope, setScope] = useState(first)
   const [form, setForm] = useState<ProvForm>('PROV-JSON')
-  const [isBusy, setBusy] = useState(false)
-  const [failure, setFailure] = useState<string | null>(null)
-  const write = async () => {
-    if (isBusy) return
-    setBusy(true)
-    setFailure(null)
-    const result = await saveProvenance(workspace, scope, form, procedure)
-    setBusy(false)
-    if (!result.ok) return setFailure(result.sentence)
-    if (result.value.kind === 'cancelled') return
-    workspace.say('done', `The provenance was written to “${result.value.name}”.`)
-    onWritten()
-  }
+  const writing = useWriting(
+    () => saveProvenance(workspace, scope, form, procedure),
+    ({ name }) => {
+      workspace.say('done', `The provenance was written to “${name}”.`)
+      onWritten()
+    },
+  )
   const kinds = (Object.keys(scopes) as ScopeKind[]).filter((one) => procedure || one !== 'procedure')
   return (
     <div className="st-provenance">
@@ -71,18 +64,7 @@ export function ProvenanceForm({ procedure, scope: first, isScopeAsked, onWritte
         onChoose={setForm}
       />
       <NameNote />
-      {failure === null ? null : (
-        <ErrorSentence
-          happened="The provenance was not exported."
-          safe={failure}
-          next="Nothing in the lab was changed. Try again, or choose another place."
-        />
-      )}
-      <div className="st-button-row">
-        <Button icon={ExportIcon} aria-disabled={isBusy} onClick={() => void write()}>
-          {isBusy ? 'Writing …' : 'Write provenance'}
-        </Button>
-      </div>
+      <WriteRow writing={writing} word="Write provenance" notDone="The provenance was not exported." />
     </div>
   )
 }

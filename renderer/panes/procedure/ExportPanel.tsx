@@ -1,21 +1,21 @@
 /** Writes the procedure out: as a Markdown file, on paper, its files as files of their own. */
 import { useEffect, useId, useRef, useState } from 'react'
 import { procedureToMarkdown } from '../../../shared/export/procedure-markdown.ts'
-import { toFileName, type HostResult } from '../../../shared/host.ts'
+import { failed, toFileName, type HostResult } from '../../../shared/host.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { listedIn } from '../../fetches/index.ts'
-import { mayLeave } from '../../leaving/index.ts'
+import { mayLeave, useWriting, WriteRow } from '../../leaving/index.ts'
 import { findSecrets } from '../../../shared/safety/secrets/scan.ts'
 import { ProvenanceForm } from '../../provenance/ProvenanceForm.tsx'
 import { PrintButtons, type ToPrint } from '../../printing/index.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
-import { Button, ErrorSentence } from '../../ui/index.ts'
-import { CloseIcon, ExportIcon } from '../../ui/icons.tsx'
+import { Button } from '../../ui/index.ts'
+import { CloseIcon } from '../../ui/icons.tsx'
 import { toExportInput } from './exportInput.ts'
 import { readExportRecords } from './exportRecords.ts'
-import { countFiles, saveOwnFiles, wordsOfFiles } from './ownFiles.ts'
+import { countFiles, saveOwnFiles, wordsOfFiles, type SavedFiles } from './ownFiles.ts'
 import { setPane } from './paneStore.ts'
 import { toShownProcedure } from './shown.ts'
 
@@ -97,24 +97,17 @@ export function ExportPanel({ procedure }: { readonly procedure: ProcedureId }) 
 function AsFiles({ procedure, onWritten }: FormProps) {
   const workspace = useWorkspace()
   const view = useWorkspaceState((state) => state.view)
-  const [isBusy, setBusy] = useState(false)
-  const [failure, setFailure] = useState<string | null>(null)
   const shown = view && toShownProcedure(view, procedure)
   const count = shown ? countFiles(shown) : 0
-  const write = async () => {
-    if (isBusy || count === 0) return
-    setBusy(true)
-    setFailure(null)
+  const write = async (): Promise<HostResult<SavedFiles>> => {
     await workspace.flushTexts()
     const now = toShownProcedure(workspace.requireView(), procedure)
-    const result = now && (await saveOwnFiles(workspace, now))
-    setBusy(false)
-    if (!result) return setFailure(goneSentence)
-    if (!result.ok) return setFailure(result.sentence)
-    if (result.value.kind === 'cancelled') return
-    workspace.say('done', wordsOfFiles(result.value))
-    onWritten()
+    return now ? saveOwnFiles(workspace, now) : failed('not written', goneSentence)
   }
+  const writing = useWriting(write, (saved) => {
+    workspace.say('done', wordsOfFiles(saved))
+    onWritten()
+  })
   return (
     <>
       <p className="st-export-note">
@@ -122,18 +115,12 @@ function AsFiles({ procedure, onWritten }: FormProps) {
           ? 'No step sets down a file.'
           : `One archive (zip) with ${count === 1 ? 'the file that a step sets' : `the ${count} files that steps set`} down and a manifest that says where each belongs. Placeholders stay; fill them in by “Made for another host”.`}
       </p>
-      {failure === null ? null : (
-        <ErrorSentence
-          happened="The files were not exported."
-          safe={failure}
-          next="Nothing in the lab was changed. Try again, or choose another place."
-        />
-      )}
-      <div className="st-button-row">
-        <Button icon={ExportIcon} aria-disabled={isBusy || count === 0} onClick={() => void write()}>
-          {isBusy ? 'Writing …' : 'Write archive'}
-        </Button>
-      </div>
+      <WriteRow
+        writing={writing}
+        word="Write archive"
+        notDone="The files were not exported."
+        isEmpty={count === 0}
+      />
     </>
   )
 }
@@ -146,19 +133,13 @@ interface FormProps {
 function AsMarkdown({ procedure, onWritten }: FormProps) {
   const workspace = useWorkspace()
   const [withJournal, setWithJournal] = useState(false)
-  const [isBusy, setBusy] = useState(false)
-  const [failure, setFailure] = useState<string | null>(null)
-  const write = async () => {
-    if (isBusy) return
-    setBusy(true)
-    setFailure(null)
-    const result = await exportProcedure(workspace, procedure, withJournal)
-    setBusy(false)
-    if (!result.ok) return setFailure(result.sentence)
-    if (result.value.kind === 'cancelled') return
-    workspace.say('done', `The procedure was written to “${result.value.name}”.`)
-    onWritten()
-  }
+  const writing = useWriting(
+    () => exportProcedure(workspace, procedure, withJournal),
+    ({ name }) => {
+      workspace.say('done', `The procedure was written to “${name}”.`)
+      onWritten()
+    },
+  )
   return (
     <>
       <label className="st-check">
@@ -170,18 +151,7 @@ function AsMarkdown({ procedure, onWritten }: FormProps) {
         <span>With an appendix: the journal entries that the steps rest on</span>
       </label>
       <p className="st-export-note">Sources stand as footnotes. Read it once before you hand it on.</p>
-      {failure === null ? null : (
-        <ErrorSentence
-          happened="The procedure was not exported."
-          safe={failure}
-          next="Nothing in the lab was changed. Try again, or choose another place."
-        />
-      )}
-      <div className="st-button-row">
-        <Button icon={ExportIcon} aria-disabled={isBusy} onClick={() => void write()}>
-          {isBusy ? 'Writing …' : 'Write file'}
-        </Button>
-      </div>
+      <WriteRow writing={writing} word="Write file" notDone="The procedure was not exported." />
     </>
   )
 }
