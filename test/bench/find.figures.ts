@@ -69,6 +69,7 @@ export const figures: readonly Figure[] = [
   {
     id: 'find.2',
     what: 'chance that meaning, which does not ship, helps requests as much by luck (its weight was chosen on them)',
+    bound: { op: '<=', value: 0.05 },
     quick: false,
     measure: async () => ({
       value: pairedRandomisation(resultsOf('with meaning').request, resultsOf('ours').request),

@@ -27,17 +27,15 @@ describe.skipIf(!hasCollections)('what is found on public collections', { timeou
     expect([nameLines().length, requests().length]).toEqual([1265, 1149])
   })
 
-  it('on CACM keeps above the floor, and is not below a plain BM25 by more than chance', () => {
+  it('on CACM is no worse than what was published for BM25, and better than a plain one by more than chance', () => {
     const ours = resultsOf('ours')
     const plain = resultsOf('plain BM25')
-    expect(mean(ours.averagePrecision)).toBeGreaterThanOrEqual(0.305)
-    expect(mean(ours.p30)).toBeGreaterThanOrEqual(0.189)
-    for (const measure of ['averagePrecision', 'p30'] as const) {
-      const isBelow = mean(ours[measure]) < mean(plain[measure])
-      expect(isBelow && pairedRandomisation(ours[measure], plain[measure]) < 0.05).toBe(false)
-    }
     expect(mean(ours.averagePrecision)).toBeGreaterThanOrEqual(published.map)
     expect(mean(ours.p30)).toBeGreaterThanOrEqual(published.p30)
+    for (const measure of ['averagePrecision', 'p30'] as const) {
+      expect(mean(ours[measure])).toBeGreaterThan(mean(plain[measure]))
+      expect(pairedRandomisation(ours[measure], plain[measure])).toBeLessThan(0.05)
+    }
   })
 
   it('among manual pages keeps above the floor', () => {
@@ -45,9 +43,10 @@ describe.skipIf(!hasCollections)('what is found on public collections', { timeou
     expect(mean(resultsOf('ours').request)).toBeGreaterThanOrEqual(0.275)
   })
 
-  it('is better than the bare library on CACM by more than chance', () => {
+  it('is better than the bare library for CACM, by more than chance, and for NAME lines', () => {
     const ours = resultsOf('ours')
     const bare = resultsOf('bare library')
+    expect(mean(ours.nameLine)).toBeGreaterThan(mean(bare.nameLine))
     for (const measure of ['averagePrecision', 'p30'] as const) {
       expect(mean(ours[measure])).toBeGreaterThan(mean(bare[measure]))
       expect(pairedRandomisation(ours[measure], bare[measure])).toBeLessThan(0.05)
