@@ -1,3 +1,5 @@
+import { spawnSync } from 'node:child_process'
+import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { checkFigures, isWithin, toLine, toRecord, type Figure } from '../../bench/figure.ts'
 
@@ -63,6 +65,20 @@ describe('a figure', () => {
     expect(() => checkFigures('find', [figure])).toThrow('thread.4 is not a figure of find')
     expect(() => checkFigures('thread', [figure, figure])).toThrow('thread.4 stands twice')
   })
+})
+
+describe('the script', () => {
+  it('names the areas that there are, each once, where it is asked for another', () => {
+    const root = join(import.meta.dirname, '../../..')
+    const script = spawnSync(
+      process.execPath,
+      [join(root, 'node_modules/tsx/dist/cli.mjs'), join(root, 'build/figures.ts'), 'none such'],
+      { encoding: 'utf8' },
+    )
+    expect(script.status).toBe(1)
+    for (const area of new Set(areas.map((one) => one.area)))
+      expect(script.stderr.split(new RegExp(`\\b${area}\\b`, 'u'))).toHaveLength(2)
+  }, 60_000)
 })
 
 describe('the record', () => {
