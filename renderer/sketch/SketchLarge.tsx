@@ -26,6 +26,7 @@ export function SketchLarge({ drawn, onClose }: { readonly drawn: Drawn; readonl
         title={drawn.title ?? drawn.kind}
         onClose={onClose}
         width="full"
+        isOutside
         actions={
           <>
             <Button pressed={isActual} onClick={() => setActual(!isActual)}>

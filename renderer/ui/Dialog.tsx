@@ -1,4 +1,5 @@
 import { useEffect, useId, useRef, type KeyboardEvent, type ReactNode } from 'react'
+import { createPortal } from 'react-dom'
 import { Button } from './Button.tsx'
 import { CloseIcon } from './icons.tsx'
 
@@ -12,20 +13,21 @@ export interface DialogProps {
   readonly isModal?: boolean
   /** full: nearly the whole window, for what is looked at. */
   readonly width?: 'narrow' | 'wide' | 'full'
+  /** It is rendered outside of the panes and bars already, and stays where it is rendered. */
+  readonly isOutside?: boolean
 }
 
 /**
  * A native dialog, open as long as it is rendered. Focus goes to the element marked with `data-first`, else to the
- * dialog, and back to where it was at the end. Escape closes it.
+ * dialog, and back to where it was at the end. Escape closes it. It stands at the end of the page, since what each pane and
+ * bar paints is kept apart, so that nothing in one lies over the others.
  */
-export function Dialog({
-  title,
-  onClose,
-  children,
-  actions,
-  isModal = false,
-  width = 'narrow',
-}: DialogProps) {
+export function Dialog(props: DialogProps) {
+  const dialog = <OpenDialog {...props} />
+  return props.isOutside ? dialog : createPortal(dialog, document.body)
+}
+
+function OpenDialog({ title, onClose, children, actions, isModal = false, width = 'narrow' }: DialogProps) {
   const id = useId()
   const dialog = useRef<HTMLDialogElement>(null)
   useOpenDialog(dialog, isModal)

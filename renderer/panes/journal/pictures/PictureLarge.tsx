@@ -66,6 +66,7 @@ export function PictureLarge({ first, onClose }: PictureLargeProps): ReactNode {
         title={picture.description || NO_DESCRIPTION}
         onClose={onClose}
         width="full"
+        isOutside
         actions={
           <>
             {all.length < 2 ? null : (
