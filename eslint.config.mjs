@@ -69,6 +69,11 @@ export default tseslint.config(
           selector: 'JSXAttribute[name.name=/^on(KeyUp|KeyPress|BeforeInput|Select)(Capture)?$/]',
           message: 'These events are kept from React (renderer/unheard.ts): listen on the element itself.',
         },
+        {
+          selector: 'MemberExpression[property.name=/^(saveFile|printPage)$/]',
+          message:
+            'What leaves is looked through for secrets before: letFileOut and letPrintOut (renderer/leaving/).',
+        },
       ],
       'no-restricted-properties': [
         'error',
@@ -86,6 +91,10 @@ export default tseslint.config(
         },
       ],
     },
+  },
+  {
+    files: ['renderer/leaving/**/*.ts', 'renderer/host/**/*.ts'],
+    rules: { 'no-restricted-syntax': 'off' },
   },
   prettier,
 )

@@ -13,7 +13,7 @@ import {
   type SumsFile,
 } from '../../shared/procedure/fetches/written.ts'
 import { findSecrets } from '../../shared/safety/secrets/scan.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letFileOut } from '../leaving/index.ts'
 import { partOfProcedure } from '../store/view.ts'
 import type { Workspace } from '../store/workspace.ts'
 
@@ -61,18 +61,21 @@ export async function saveList(
 ): Promise<string | null> {
   const title = titleOf(workspace, procedure)
   const text = toFetchMarkdown(title, items)
-  if (!(await mayLeave(findSecrets(text), 'The list'))) return null
-  const saved = await workspace.host.saveFile({
-    suggestedName: `${toFileName(`To fetch for ${title}`, 'To fetch')}.md`,
-    mediaType: 'text/markdown',
-    bytes: bytesOf(text),
-  })
+  const saved = await letFileOut(
+    workspace,
+    { found: findSecrets(text), what: 'The list' },
+    {
+      suggestedName: `${toFileName(`To fetch for ${title}`, 'To fetch')}.md`,
+      mediaType: 'text/markdown',
+      bytes: bytesOf(text),
+    },
+  )
   return sayOf(workspace, saved, (name) => `The list was written to “${name}”.`)
 }
 
 /** Writes the file of sums. */
 export async function saveSums(workspace: Workspace, sums: SumsFile): Promise<string | null> {
-  const saved = await workspace.host.saveFile({
+  const saved = await letFileOut(workspace, 'sums', {
     suggestedName: 'SHA256SUMS',
     mediaType: 'text/plain',
     bytes: bytesOf(sums.text),

@@ -2,7 +2,7 @@
 import { toFileName } from '../../shared/host.ts'
 import type { Lab } from '../../shared/lab/model.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letFileOut } from '../leaving/index.ts'
 import type { Workspace } from '../store/workspace.ts'
 import { askLabFileWorker } from '../workers/labFile.ts'
 import { beginLab, renameLab } from './labs.ts'
@@ -17,13 +17,16 @@ async function takeOut(workspace: Workspace): Promise<void> {
   const packed = await askLabFileWorker({ kind: 'pack', lab })
   if (!packed.ok) return workspace.say('problem', packed.sentence)
   if (packed.kind !== 'packed') return
-  if (!(await mayLeave(packed.found, 'The lab file'))) return
   const day = new Date().toISOString().slice(0, 10)
-  const saved = await workspace.host.saveFile({
-    suggestedName: `${toFileName(lab.name)} ${day}.stillroom.zip`,
-    mediaType: 'application/zip',
-    bytes: packed.bytes,
-  })
+  const saved = await letFileOut(
+    workspace,
+    { found: packed.found, what: 'The lab file' },
+    {
+      suggestedName: `${toFileName(lab.name)} ${day}.stillroom.zip`,
+      mediaType: 'application/zip',
+      bytes: packed.bytes,
+    },
+  )
   if (!saved.ok) workspace.say('problem', saved.sentence)
   else if (saved.value.kind === 'saved')
     workspace.say('done', `The whole lab was saved as “${saved.value.name}”.`)

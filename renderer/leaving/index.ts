@@ -1,3 +1,3 @@
 export { LeavingDialog } from './LeavingDialog.tsx'
-export { mayLeave } from './leaving.ts'
+export { letFileOut, letPrintOut } from './letOut.ts'
 export { useWriting, WriteRow } from './Writing.tsx'

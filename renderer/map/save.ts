@@ -1,7 +1,7 @@
 /** The map as files: SVG as it is made, PNG drawn from that by the browser itself. */
 import { toFileName } from '../../shared/host.ts'
 import { SecretScan } from '../../shared/safety/secrets/scan.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letFileOut } from '../leaving/index.ts'
 import type { Lit, Palette } from '../../shared/map/drawing.ts'
 import type { ShownMap } from '../../shared/map/map.ts'
 import { toSvgFile } from '../../shared/map/svg.ts'
@@ -23,14 +23,17 @@ export async function saveMap(
   // The words as they are: the file writes some signs otherwise.
   const words = new SecretScan()
   words.readAll([shown.map, shown.about])
-  if (!(await mayLeave(words.found, 'The map'))) return
   try {
     const bytes = form === 'svg' ? new TextEncoder().encode(svg) : await toPng(svg)
-    const result = await workspace.host.saveFile({
-      suggestedName: `${toFileName(title, 'map')}.${form}`,
-      mediaType: form === 'svg' ? 'image/svg+xml' : 'image/png',
-      bytes,
-    })
+    const result = await letFileOut(
+      workspace,
+      { found: words.found, what: 'The map' },
+      {
+        suggestedName: `${toFileName(title, 'map')}.${form}`,
+        mediaType: form === 'svg' ? 'image/svg+xml' : 'image/png',
+        bytes,
+      },
+    )
     if (!result.ok) workspace.say('problem', result.sentence)
     else if (result.value.kind === 'saved')
       workspace.say('done', `The map was saved as “${result.value.name}”.`)

@@ -4,7 +4,7 @@ import { toFileName, type HostResult } from '../../shared/host.ts'
 import { plainWords } from '../../shared/markdown/words.ts'
 import { fillPlaceholders, type Values } from '../../shared/procedure/values/placeholders.ts'
 import { findSecrets } from '../../shared/safety/secrets/scan.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letFileOut } from '../leaving/index.ts'
 import { listedIn } from '../fetches/index.ts'
 import { toExportInput } from '../panes/procedure/exportInput.ts'
 import { readExportRecords } from '../panes/procedure/exportRecords.ts'
@@ -45,12 +45,14 @@ export async function saveFilled(
   named: Values,
 ): Promise<HostResult<{ kind: 'saved'; name: string } | { kind: 'cancelled' }>> {
   const markdown = await filledMarkdown(workspace, shown, values)
-  if (!(await mayLeave(findSecrets(markdown), 'The filled procedure')))
-    return { ok: true, value: { kind: 'cancelled' } }
   const title = plainWords(fillPlaceholders(shown.title?.text ?? '', named).text, 80)
-  return workspace.host.saveFile({
-    suggestedName: `${toFileName(title, 'procedure')}.md`,
-    mediaType: 'text/markdown',
-    bytes: new TextEncoder().encode(markdown),
-  })
+  return letFileOut(
+    workspace,
+    { found: findSecrets(markdown), what: 'The filled procedure' },
+    {
+      suggestedName: `${toFileName(title, 'procedure')}.md`,
+      mediaType: 'text/markdown',
+      bytes: new TextEncoder().encode(markdown),
+    },
+  )
 }

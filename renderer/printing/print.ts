@@ -8,7 +8,7 @@ import { compareVersions } from '../../shared/procedure/versions/compare.ts'
 import type { Values } from '../../shared/procedure/values/placeholders.ts'
 import { SecretScan, type SecretFound } from '../../shared/safety/secrets/scan.ts'
 import { listedIn } from '../fetches/index.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letPrintOut } from '../leaving/index.ts'
 import type { ShownProcedure } from '../panes/procedure/shown.ts'
 import { parametersOf, versionsOf, type ProjectView } from '../store/view.ts'
 import type { Workspace } from '../store/workspace.ts'
@@ -41,19 +41,22 @@ export async function printProcedure(
     version: await versionWords(workspace, view, shown.id),
     printed: systemClock.now().slice(0, 16).replace('T', ' '),
   }
-  if (!(await mayLeave(secretsIn(job), 'What is to be printed')))
-    return { ok: true, value: { kind: 'cancelled' } }
-  usePrinting.setState({ job })
-  try {
-    await isDrawn()
-    const title = plainWords(shown.title?.text ?? '', 80)
-    return await workspace.host.printPage({
-      ...choice,
-      suggestedName: `${toFileName(title, 'procedure')}.pdf`,
-    })
-  } finally {
-    usePrinting.setState({ job: null })
-  }
+  const title = plainWords(shown.title?.text ?? '', 80)
+  const page = { ...choice, suggestedName: `${toFileName(title, 'procedure')}.pdf` }
+  return letPrintOut(
+    workspace,
+    { found: secretsIn(job), what: 'What is to be printed' },
+    page,
+    async (print) => {
+      usePrinting.setState({ job })
+      try {
+        await isDrawn()
+        return await print()
+      } finally {
+        usePrinting.setState({ job: null })
+      }
+    },
+  )
 }
 
 /** Secrets that the person said this paper may hold are not asked about again: they stand in no text. */

@@ -4,7 +4,7 @@ import type { ProcedureId } from '../../shared/lab/ids.ts'
 import { plainWords } from '../../shared/markdown/words.ts'
 import { provForms, type ProvForm } from '../../shared/provenance/prov/forms.ts'
 import type { Scope } from '../../shared/provenance/prov/scope.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letFileOut } from '../leaving/index.ts'
 import type { Workspace } from '../store/workspace.ts'
 import { askProvenanceWorker } from '../workers/provenance.ts'
 
@@ -22,13 +22,16 @@ export async function saveProvenance(
   const written = await askProvenanceWorker({ lab: workspace.requireLab().id, scope, form })
   if (!written.ok)
     return { ok: false, code: 'not written', sentence: `The lab could not be read (${written.reason}).` }
-  if (!(await mayLeave(written.found, 'The provenance'))) return { ok: true, value: { kind: 'cancelled' } }
   const { ending, mediaType } = provForms[form]
-  return workspace.host.saveFile({
-    suggestedName: `${toFileName(`Provenance of ${titleOf(workspace, scope)}`, 'Provenance')}.${ending}`,
-    mediaType,
-    bytes: written.bytes,
-  })
+  return letFileOut(
+    workspace,
+    { found: written.found, what: 'The provenance' },
+    {
+      suggestedName: `${toFileName(`Provenance of ${titleOf(workspace, scope)}`, 'Provenance')}.${ending}`,
+      mediaType,
+      bytes: written.bytes,
+    },
+  )
 }
 
 function scopeOf(workspace: Workspace, kind: ScopeKind, procedure: ProcedureId | null): Scope {

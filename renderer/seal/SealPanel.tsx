@@ -3,7 +3,7 @@ import { useState, type FormEvent, type ReactNode } from 'react'
 import { headText, maybeHead } from '../../shared/journal/seal/heads.ts'
 import type { SealHead } from '../../shared/journal/seal/model.ts'
 import type { SecretFound } from '../../shared/safety/secrets/scan.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letFileOut } from '../leaving/index.ts'
 import { RewriteStore } from '../rewriting/index.ts'
 import { goToEntry } from '../store/goToEntry.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
@@ -191,13 +191,16 @@ async function save(
   head: SealHead | null,
   secrets: readonly SecretFound[],
 ): Promise<void> {
-  if (!(await mayLeave(secrets, 'The sealed journal'))) return
   const day = new Date().toISOString().slice(0, 10)
-  const saved = await workspace.host.saveFile({
-    suggestedName: `sealed-journal ${day}.zip`,
-    mediaType: 'application/zip',
-    bytes,
-  })
+  const saved = await letFileOut(
+    workspace,
+    { found: secrets, what: 'The sealed journal' },
+    {
+      suggestedName: `sealed-journal ${day}.zip`,
+      mediaType: 'application/zip',
+      bytes,
+    },
+  )
   if (!saved.ok) return workspace.say('problem', saved.sentence)
   if (saved.value.kind === 'cancelled') return
   if (head) await keepHead(workspace, head)

@@ -4,19 +4,22 @@ import { SecretScan } from '../../shared/safety/secrets/scan.ts'
 import type { Drawn } from '../../shared/sketch/drawn.ts'
 import { toFence } from '../../shared/sketch/patterns.ts'
 import { toSvgFile } from '../../shared/sketch/saved.ts'
-import { mayLeave } from '../leaving/index.ts'
+import { letFileOut } from '../leaving/index.ts'
 import type { Workspace } from '../store/workspace.ts'
 
 /** Offers the drawing as an SVG file. */
 export async function saveSketch(workspace: Workspace, drawn: Drawn): Promise<void> {
   const words = new SecretScan()
   words.readAll([drawn.title, drawn.labels])
-  if (!(await mayLeave(words.found, 'The diagram'))) return
-  const result = await workspace.host.saveFile({
-    suggestedName: `${toFileName(drawn.title ?? drawn.kind, 'diagram')}.svg`,
-    mediaType: 'image/svg+xml',
-    bytes: new TextEncoder().encode(toSvgFile(drawn)),
-  })
+  const result = await letFileOut(
+    workspace,
+    { found: words.found, what: 'The diagram' },
+    {
+      suggestedName: `${toFileName(drawn.title ?? drawn.kind, 'diagram')}.svg`,
+      mediaType: 'image/svg+xml',
+      bytes: new TextEncoder().encode(toSvgFile(drawn)),
+    },
+  )
   if (!result.ok) workspace.say('problem', result.sentence)
   else if (result.value.kind === 'saved')
     workspace.say('done', `The diagram was saved as “${result.value.name}”.`)

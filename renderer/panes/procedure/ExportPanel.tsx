@@ -5,7 +5,7 @@ import { failed, toFileName, type HostResult } from '../../../shared/host.ts'
 import type { ProcedureId } from '../../../shared/lab/ids.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { listedIn } from '../../fetches/index.ts'
-import { mayLeave, useWriting, WriteRow } from '../../leaving/index.ts'
+import { letFileOut, useWriting, WriteRow } from '../../leaving/index.ts'
 import { findSecrets } from '../../../shared/safety/secrets/scan.ts'
 import { ProvenanceForm } from '../../provenance/ProvenanceForm.tsx'
 import { PrintButtons, type ToPrint } from '../../printing/index.ts'
@@ -178,11 +178,13 @@ export async function exportProcedure(
     fetches: listedIn(view, procedure, machines),
   }
   const markdown = procedureToMarkdown(input, { journal: withJournal })
-  if (!(await mayLeave(findSecrets(markdown), 'The procedure')))
-    return { ok: true, value: { kind: 'cancelled' } }
-  return workspace.host.saveFile({
-    suggestedName: `${toFileName(plainWords(shown.title?.text ?? '', 80), 'procedure')}.md`,
-    mediaType: 'text/markdown',
-    bytes: new TextEncoder().encode(markdown),
-  })
+  return letFileOut(
+    workspace,
+    { found: findSecrets(markdown), what: 'The procedure' },
+    {
+      suggestedName: `${toFileName(plainWords(shown.title?.text ?? '', 80), 'procedure')}.md`,
+      mediaType: 'text/markdown',
+      bytes: new TextEncoder().encode(markdown),
+    },
+  )
 }

@@ -6,7 +6,7 @@ import { plainWords } from '../../../shared/markdown/words.ts'
 import { fillPlaceholders, type Values } from '../../../shared/procedure/values/placeholders.ts'
 import { SecretScan, type SecretFound } from '../../../shared/safety/secrets/scan.ts'
 import type { Queries } from '../../db/queries.ts'
-import { mayLeave } from '../../leaving/index.ts'
+import { letFileOut } from '../../leaving/index.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { labFileTools } from '../../workers/labZip.ts'
 import type { ShownProcedure } from './shown.ts'
@@ -40,12 +40,15 @@ export async function saveOwnFiles(
     [MANIFEST, labFileTools.encode(toManifest(title || untitled, own))],
     ...own.files.map(({ name, bytes }): [string, Uint8Array] => [name, bytes]),
   ]
-  if (!(await mayLeave(secretsIn(tree), 'The archive'))) return { ok: true, value: { kind: 'cancelled' } }
-  const saved = await workspace.host.saveFile({
-    suggestedName: `${toFileName(`Files of ${title}`, 'Files of a procedure')}.zip`,
-    mediaType: 'application/zip',
-    bytes: toArchive(tree),
-  })
+  const saved = await letFileOut(
+    workspace,
+    { found: secretsIn(tree), what: 'The archive' },
+    {
+      suggestedName: `${toFileName(`Files of ${title}`, 'Files of a procedure')}.zip`,
+      mediaType: 'application/zip',
+      bytes: toArchive(tree),
+    },
+  )
   if (!saved.ok || saved.value.kind === 'cancelled') return saved as HostResult<{ kind: 'cancelled' }>
   return { ok: true, value: { ...saved.value, count: own.files.length, leftOut: own.leftOut.length } }
 }

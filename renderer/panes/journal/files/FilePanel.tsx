@@ -6,7 +6,7 @@ import type { EntryId } from '../../../../shared/lab/ids.ts'
 import type { Entry } from '../../../../shared/lab/model.ts'
 import type { Result } from '../../../../shared/lab/result.ts'
 import { findSecrets } from '../../../../shared/safety/secrets/scan.ts'
-import { mayLeave } from '../../../leaving/index.ts'
+import { letFileOut } from '../../../leaving/index.ts'
 import type { ProjectView } from '../../../store/view.ts'
 import { useWorkspace, useWorkspaceState } from '../../../store/useWorkspace.ts'
 import type { Workspace } from '../../../store/workspace.ts'
@@ -157,12 +157,15 @@ function Takers({
 }) {
   const copy = (): Promise<void> => copyText(workspace, content, 'Copied the content of the file.')
   const save = async (): Promise<void> => {
-    if (!(await mayLeave(findSecrets(content), 'The file'))) return
-    const saved = await workspace.host.saveFile({
-      suggestedName: path.split('/').at(-1) || 'file',
-      mediaType: 'text/plain',
-      bytes: new TextEncoder().encode(content),
-    })
+    const saved = await letFileOut(
+      workspace,
+      { found: findSecrets(content), what: 'The file' },
+      {
+        suggestedName: path.split('/').at(-1) || 'file',
+        mediaType: 'text/plain',
+        bytes: new TextEncoder().encode(content),
+      },
+    )
     if (!saved.ok) workspace.say('problem', saved.sentence)
   }
   return (

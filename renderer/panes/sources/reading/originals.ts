@@ -3,6 +3,7 @@ import { toFileName } from '../../../../shared/host.ts'
 import type { Blob as StoredBlob, Capture, Source } from '../../../../shared/lab/model.ts'
 import type { Original } from '../../../../shared/sources/original.ts'
 import { styleNonce } from '../../../host/host.ts'
+import { letFileOut } from '../../../leaving/index.ts'
 import type { Workspace } from '../../../store/workspace.ts'
 import { workApart, type ReadingWork } from '../../../workers/reading.ts'
 import { titleOf } from '../rows.ts'
@@ -58,7 +59,7 @@ export async function saveOriginal(
   { bytes, mediaType }: Pick<StoredBlob, 'bytes' | 'mediaType'>,
 ): Promise<void> {
   const isPlain = /^[a-z]+\/[a-z0-9.+-]+$/u.test(bare(mediaType))
-  const result = await workspace.host.saveFile({
+  const result = await letFileOut(workspace, 'original', {
     suggestedName: fileNameOf(source, mediaType),
     mediaType: isPlain ? bare(mediaType) : 'application/octet-stream',
     bytes,
