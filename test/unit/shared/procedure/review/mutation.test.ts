@@ -11,6 +11,7 @@ import { sampleReviewed, type SampleReviewed } from '../../../../support/sampleR
 import {
   beforeEachCommand,
   behindFirstSentence,
+  changedTexts,
   has,
   inEachPart,
   inEachRow,
@@ -19,6 +20,7 @@ import {
   withLine,
   withoutPart,
   withPart,
+  type Changed,
   type Planted,
 } from './planting.ts'
 
@@ -60,6 +62,9 @@ const sentence =
   (words: string, kinds: Parameters<typeof inEachPart>[1]): Plant =>
   ({ document }) =>
     inEachPart(document, kinds, (text) => behindFirstSentence(text, words))
+/** What the sample's parts may hold commands in; an answer belongs into “expect”, and a caution holds none. */
+const runnable = ['do', 'done already', 'if it fails', 'why', 'how to undo'] as const
+const ANSWER = ' 02:14:07 up 3 days,  1:12,  1 user,  load average: 0.10, 0.08, 0.02'
 const prose = ['do', 'expect', 'done already', 'if it fails', 'how to undo'] as const
 
 const plants: Readonly<Record<RuleId, readonly Plant[]>> = {
@@ -191,7 +196,7 @@ const plants: Readonly<Record<RuleId, readonly Plant[]>> = {
       inEachPart(document, ['do', 'if it fails'], (text) =>
         text.includes('```sh') ? withLine(text, 'echo "the readings') : null,
       ),
-    ({ document }) => inEachPart(document, ['do'], (text) => withLine(text, 'fi')),
+    ({ document }) => inEachPart(document, runnable, (text) => withLine(text, 'fi')),
   ],
   'sudo as root': [
     ({ document }) =>
@@ -211,6 +216,12 @@ const plants: Readonly<Record<RuleId, readonly Plant[]>> = {
         ({ document }) =>
           inEachPart(document, ['do', 'if it fails'], (text) => withFirstLine(text, (line) => prompt + line)),
     ),
+    ({ document }) => inEachPart(document, runnable, (text) => withLine(text, '$ uptime')),
+    ({ document }) =>
+      inEachPart(document, runnable, (text) => withLine(text, `$ uptime\n${ANSWER}`)).map((planted) => ({
+        ...planted,
+        words: ANSWER,
+      })),
   ],
   'silent place': [
     ...['cd /srv/elsewhere', 'su - weather', 'ssh roof', 'docker exec -it store bash'].map(
@@ -245,6 +256,11 @@ function newIn(before: ReviewedDocument, planted: ReviewedDocument): Finding[] {
   return reviewProcedure(planted).filter((finding) => !known.has(keyOf(finding)))
 }
 
+const pointsAt = ({ part, range }: Finding, texts: readonly Changed[]): boolean =>
+  texts.some(
+    (one) => one.part.id === part && (range === null || (range.start <= one.to && range.end >= one.from)),
+  )
+
 describe('a planted fault', () => {
   let procedures: SampleReviewed[]
   beforeAll(async () => {
@@ -257,7 +273,7 @@ describe('a planted fault', () => {
       let places = 0
       for (const procedure of procedures)
         for (const plant of plants[rule.id])
-          for (const { document, steps } of plant(procedure)) {
+          for (const { document, steps, words } of plant(procedure)) {
             places += 1
             const found = newIn(procedure.document, document)
             const own = found.filter((one) => one.rule === rule.id)
@@ -270,6 +286,17 @@ describe('a planted fault', () => {
               where,
             ).toEqual([])
             expect(new Set(own.map(({ step }) => step)), where).toEqual(new Set(steps))
+            if (words !== undefined) expect(own.map((one) => one.words)).toContain(words)
+            // At each of these, words that were planted or that stand at them are pointed at.
+            const changed = changedTexts(procedure.document, document)
+            for (const step of steps) {
+              const texts = changed.filter((one) => one.step === step)
+              if (texts.length > 0)
+                expect(
+                  own.filter((one) => one.step === step && pointsAt(one, texts)),
+                  where,
+                ).not.toEqual([])
+            }
           }
       if (process.env.SHOW_FIGURES) console.log(`${rule.id}: ${places} places`)
       expect(places).toBeGreaterThanOrEqual(procedures.length)

@@ -1,6 +1,7 @@
 /** Ways to plant a fault into a procedure that has none. */
 import { proseOf } from '../../../../../shared/procedure/ease/prose.ts'
 import { sentencesIn } from '../../../../../shared/procedure/ease/sentences.ts'
+import { partsIn } from '../../../../../shared/procedure/review/document.ts'
 import { readDocument } from '../../../../../shared/procedure/review/reading.ts'
 import type {
   ReviewedDocument,
@@ -13,6 +14,35 @@ export interface Planted {
   readonly document: ReviewedDocument
   /** The rows at which the rule must speak up, each; null for the procedure as a whole. */
   readonly steps: readonly (ReviewedRow['id'] | null)[]
+  /** Words of which the rule must say something. */
+  readonly words?: string
+}
+
+/** A part whose text was changed, and where in the text that it has now. */
+export interface Changed {
+  readonly part: ReviewedPart
+  readonly step: ReviewedRow['id'] | null
+  readonly from: number
+  readonly to: number
+}
+
+/** The texts in which a planted document differs from the one before: those that are new, and those that read otherwise. */
+export function changedTexts(before: ReviewedDocument, planted: ReviewedDocument): Changed[] {
+  const old = new Map(partsIn(before).map((part) => [part.id, part.text]))
+  const steps = new Map(planted.rows.flatMap(({ id, parts }) => parts.map((part) => [part.id, id])))
+  return partsIn(planted).flatMap((part) => {
+    const was = old.get(part.id) ?? ''
+    if (was === part.text) return []
+    let from = 0
+    while (from < Math.min(was.length, part.text.length) && was[from] === part.text[from]) from += 1
+    let same = 0
+    while (
+      same < Math.min(was.length, part.text.length) - from &&
+      was.at(-1 - same) === part.text.at(-1 - same)
+    )
+      same += 1
+    return [{ part, step: steps.get(part.id) ?? null, from, to: part.text.length - same }]
+  })
 }
 
 type Kind = ReviewedPart['kind']
