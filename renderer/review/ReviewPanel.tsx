@@ -64,13 +64,13 @@ interface FindingsProps {
   readonly listed: Listed | null
 }
 
-const nothingYet: Listed = { open: [], passedOver: [], openAt: new Map() }
+const nothingYet: Listed = { open: [], passedOver: [], spent: [], openAt: new Map() }
 
 function Findings({ panel, view, procedure, listed: read }: FindingsProps) {
   const listed = read ?? nothingYet
   const isReading = useReviewState((state) => state.isReading)
   const [filter, setFilter] = useState<{ readonly rule: string | null; readonly of: AskedFor } | null>(null)
-  // Asked for at a step, it shows all of that step, whatever was shown before.
+  // Asked for at a step or a part, it shows all of that, whatever was shown before.
   const rule = filter && (panel.at === null || filter.of === panel) ? filter.rule : null
   const open = useMemo(
     () => (rule === null ? listed.open : listed.open.filter((one) => one.rule === rule)),
@@ -126,7 +126,7 @@ function Findings({ panel, view, procedure, listed: read }: FindingsProps) {
             </ul>
           </section>
         ))}
-        <PassedOver view={view} procedure={procedure} findings={listed.passedOver} />
+        <PassedOver view={view} procedure={procedure} listed={listed} />
       </div>
       {open.length === 0 ? null : <Keys open={open} />}
     </>

@@ -1,6 +1,6 @@
-/** The quiet signs of the review in the procedure pane: the count at its head, and one beside each step with something open. */
+/** The quiet signs of the review in the procedure pane: the count at its head, and one where something is open. */
 import type { ReactNode } from 'react'
-import type { StepId } from '../../shared/lab/ids.ts'
+import type { PartId, StepId } from '../../shared/lab/ids.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
 import { Button } from '../ui/index.ts'
 import { ReviewIcon } from '../ui/icons.tsx'
@@ -40,17 +40,18 @@ export function ReviewButton(): ReactNode {
   )
 }
 
-interface StepFindingsProps {
-  readonly step: StepId
-  /** As in a sentence: "step 3.1". */
+interface FindingsAtProps {
+  /** A row, or a part of the procedure's own. */
+  readonly at: StepId | PartId
+  /** As in a sentence: "step 3.1", "the purpose". */
   readonly name: string
   readonly tabIndex: number
 }
 
-/** Opens the review at a step; nothing where nothing is open there. */
-export function StepFindings({ step, name, tabIndex }: StepFindingsProps): ReactNode {
+/** Opens the review at a row or at a part of the procedure's own; nothing where nothing is open there. */
+export function FindingsAt({ at, name, tabIndex }: FindingsAtProps): ReactNode {
   const workspace = useWorkspace()
-  const count = useReviewState(({ listed }) => listed?.openAt.get(step) ?? 0)
+  const count = useReviewState(({ listed }) => listed?.openAt.get(at) ?? 0)
   if (count === 0) return null
   return (
     <Button
@@ -59,7 +60,7 @@ export function StepFindings({ step, name, tabIndex }: StepFindingsProps): React
       className="st-step-findings"
       label={`${countInWords(count)} at ${name}: review`}
       tabIndex={tabIndex}
-      onClick={() => showReview(workspace, step)}
+      onClick={() => showReview(workspace, at)}
     />
   )
 }

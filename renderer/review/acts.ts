@@ -9,7 +9,7 @@ import {
   moveToCaution,
   type StandingOfStep,
 } from '../../shared/procedure/review/mending.ts'
-import type { Finding, Mend } from '../../shared/procedure/review/types.ts'
+import type { Finding, Mend, ReviewedSilence } from '../../shared/procedure/review/types.ts'
 import { guessTypes } from '../../shared/procedure/values/guess.ts'
 import { generateKeyBetween } from 'fractional-indexing'
 import { setPane } from '../panes/procedure/paneStore.ts'
@@ -132,6 +132,13 @@ export function goToWords(workspace: Workspace, { part, step, range, mend: way }
   if (part) workspace.goTo({ kind: 'part', id: part }, range ? [range] : [])
   else if (step) setPane({ wanted: { kind: 'step', id: step } })
   else if (way?.does === 'remove a parameter') openParameterForm({ kind: 'change', parameter: way.parameter })
+}
+
+/** Takes away a silence that covers nothing any more. */
+export async function forget(workspace: Workspace, { id }: ReviewedSilence): Promise<boolean> {
+  const record = workspace.requireView().silences.get(id)
+  if (!record) return false
+  return keep(workspace, hearAgain(workspace.requireLab().surroundings, record), 'Forgotten.')
 }
 
 async function keep(workspace: Workspace, change: Change, words: string): Promise<boolean> {

@@ -1,2 +1,2 @@
 export { lineOfReview } from './open.ts'
-export { ReviewButton, StepFindings } from './ReviewSigns.tsx'
+export { FindingsAt, ReviewButton } from './ReviewSigns.tsx'

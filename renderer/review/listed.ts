@@ -15,8 +15,13 @@ export interface Listed {
   /** In the order of the rows, the procedure's own first. */
   readonly open: readonly ListedFinding[]
   readonly passedOver: readonly (ListedFinding & { readonly silence: ReviewedSilence })[]
-  /** How many are open at each step; those whose text is another by now are not counted. */
-  readonly openAt: ReadonlyMap<StepId, number>
+  /** Silences that cover nothing any more: their words were changed, or their step is gone. */
+  readonly spent: readonly ReviewedSilence[]
+  /**
+   * How many are open at each step, and at each part of the procedure's own; those whose text is another by now are not
+   * counted.
+   */
+  readonly openAt: ReadonlyMap<StepId | PartId, number>
 }
 
 /** What stands now of what was reviewed. */
@@ -48,7 +53,13 @@ export function listFindings(
     silence: maybeSilenceOf(one, silences),
   }))
   const open = all.filter(({ silence }) => silence === null)
-  return { open, passedOver: all.filter(isPassedOver), openAt: countAt(open) }
+  const used = new Set(all.map(({ silence }) => silence))
+  return {
+    open,
+    passedOver: all.filter(isPassedOver),
+    spent: silences.filter((one) => !used.has(one)),
+    openAt: countAt(open),
+  }
 }
 
 const isPassedOver = (one: ListedFinding): one is ListedFinding & { readonly silence: ReviewedSilence } =>
@@ -65,10 +76,12 @@ function keyMaker(): (finding: Finding) => string {
   }
 }
 
-function countAt(open: readonly ListedFinding[]): Map<StepId, number> {
-  const counts = new Map<StepId, number>()
-  for (const { step, isStale } of open)
-    if (step !== null && !isStale) counts.set(step, (counts.get(step) ?? 0) + 1)
+function countAt(open: readonly ListedFinding[]): Map<StepId | PartId, number> {
+  const counts = new Map<StepId | PartId, number>()
+  for (const { step, part, isStale } of open) {
+    const at = step ?? part
+    if (at !== null && !isStale) counts.set(at, (counts.get(at) ?? 0) + 1)
+  }
   return counts
 }
 
@@ -118,7 +131,7 @@ export function keyAfter(before: readonly string[], gone: string, now: readonly 
   return [...before.slice(0, Math.max(0, at))].reverse().find((key) => there.has(key)) ?? now[0] ?? null
 }
 
-/** The first open finding at a step; null for one of the procedure as a whole. */
-export function firstAt(open: readonly ListedFinding[], step: StepId | null): ListedFinding | undefined {
-  return open.find((one) => one.step === step)
+/** The first open finding at a step, or at a part of the procedure's own. */
+export function firstAt(open: readonly ListedFinding[], at: StepId | PartId): ListedFinding | undefined {
+  return open.find(({ step, part }) => (step ?? part) === at)
 }

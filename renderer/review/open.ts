@@ -1,6 +1,6 @@
 /** Opening the review: by a line of a menu and by a key. */
 import { useEffect } from 'react'
-import type { StepId } from '../../shared/lab/ids.ts'
+import type { PartId, StepId } from '../../shared/lab/ids.ts'
 import type { Workspace } from '../store/workspace.ts'
 import { ReviewIcon } from '../ui/icons.tsx'
 import { isAltLetter } from '../ui/keys.ts'
@@ -9,8 +9,8 @@ import type { MenuItem } from '../ui/MenuList.tsx'
 /** Opens the review of the procedure that is shown, or brings the keyboard back to it. K for check. */
 export const REVIEW_KEYS = 'Alt+K'
 
-/** @param at the step whose findings the keyboard goes to; null for the first of all */
-export function showReview(workspace: Workspace, at: StepId | null = null): void {
+/** @param at the step, or the part of the procedure's own, whose findings the keyboard goes to; null for the first of all */
+export function showReview(workspace: Workspace, at: StepId | PartId | null = null): void {
   workspace.set({ panel: { kind: 'review', at } })
 }
 

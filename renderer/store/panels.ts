@@ -1,5 +1,5 @@
 /** The panels beside the panes that a person can open, one at a time. None is modal. */
-import type { EntryId, MachineId, ProcedureId, StepId } from '../../shared/lab/ids.ts'
+import type { EntryId, MachineId, PartId, ProcedureId, StepId } from '../../shared/lab/ids.ts'
 
 export type OpenPanel =
   /** The machines of the lab; one of them with all that happened on it. */
@@ -24,8 +24,8 @@ export type OpenPanel =
   | { readonly kind: 'fetches'; readonly procedure: ProcedureId }
   /** What of the journal a procedure lacks. */
   | { readonly kind: 'coverage'; readonly procedure: ProcedureId }
-  /** What the shown procedure still lacks; the keyboard goes to what is found at a step where one is said. */
-  | { readonly kind: 'review'; readonly at: StepId | null }
+  /** What the shown procedure still lacks; the keyboard goes to what is found at a step or at a part of its own where one is said. */
+  | { readonly kind: 'review'; readonly at: StepId | PartId | null }
   /** Steps proposed from the journal: of all from an entry on, or of the path that worked. */
   | { readonly kind: 'draft'; readonly from: EntryId | null }
   /** Provenance, to be written out for other programs. */

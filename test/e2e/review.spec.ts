@@ -174,6 +174,48 @@ test('one rule is shown alone, and typing elsewhere is never shown against what 
   expect(program.complaints).toEqual([])
 })
 
+test('what is found in a part of the procedure’s own is said beside it, and what was passed over outlives its words until it is forgotten', async ({
+  program,
+}) => {
+  const { page } = program
+  await begin(page)
+  await chooseInMenu(page, pane(page, 'Procedure').getByRole('button', { name: 'Add…' }), /^Closing checks/)
+  await expect(pane(page, 'Procedure').locator('.cm-content')).toBeFocused()
+  await page.keyboard.insertText('Close the lid properly.')
+  await page.keyboard.press('Escape')
+  await pane(page, 'Procedure')
+    .getByRole('button', { name: '1 finding at the closing checks: review' })
+    .click()
+  const vague = findings(page, 'No vague words')
+  await expect(vague).toBeFocused()
+  await page.keyboard.press('p')
+  await page.keyboard.type('The lid clicks.')
+  await page.keyboard.press('Enter')
+  await expect(vague).toHaveCount(0)
+  await expect(page.getByRole('button', { name: /at the closing checks: review/ })).toHaveCount(0)
+
+  const checks = pane(page, 'Procedure')
+    .locator('.st-own-part', { hasText: 'Close the lid' })
+    .locator('.st-part-read')
+  await checks.click()
+  await page.keyboard.press('Control+a')
+  await page.keyboard.insertText('Close the lid until it clicks.')
+  await page.keyboard.press('Escape')
+  const fold = panel(page).getByText('Passed over and not found any more, 1')
+  await fold.click()
+  const spent = panel(page).getByRole('group', { name: 'Passed over and not found any more' }).getByRole('listitem')
+  await expect(spent).toContainText('properly')
+  await expect(spent).toContainText('Reason: The lid clicks.')
+  expect(await violationsInBoth(page)).toEqual([])
+  await page.keyboard.press('Tab')
+  await expect(spent).toBeFocused()
+  await page.keyboard.press('f')
+  await expect(fold).toHaveCount(0)
+  await undoButton(page).click()
+  await expect(fold).toBeVisible()
+  expect(program.complaints).toEqual([])
+})
+
 test('a mend leaves what was carried where it was, and its link with it', async ({ program }) => {
   const { page } = program
   await begin(page)

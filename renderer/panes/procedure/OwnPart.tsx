@@ -1,5 +1,6 @@
 /** The procedure's own parts, from its title to how all of it is undone, edited in place. */
 import type { ProcedurePartKind } from '../../../shared/lab/model.ts'
+import { FindingsAt } from '../../review/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { FromButtons } from './FromButtons.tsx'
 import { linesOfPart } from './lines.ts'
@@ -51,6 +52,7 @@ export function OwnPart({ shown, title, marks }: OwnPartProps) {
         />
       )}
       <div className="st-own-part-tools">
+        <FindingsAt at={part.id} name={`the ${part.kind}`} tabIndex={0} />
         <FromButtons shown={shown} tabIndex={0} />
         <MenuButton label={`More for the ${part.kind}`} lines={() => linesOfPart(workspace, shown, title)} />
       </div>

@@ -1,6 +1,6 @@
 /** What stands in a row's margin: the handle that moves it, and its menu. */
 import { useRef, useState } from 'react'
-import { StepFindings } from '../../review/index.ts'
+import { FindingsAt } from '../../review/index.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { MenuAt, type Box } from '../../ui/index.ts'
 import { DragHandleIcon } from '../../ui/icons.tsx'
@@ -28,7 +28,7 @@ export function RowTools({ shown, name, tabIndex }: RowToolsProps) {
         lines={() => linesOfStep(workspace, shown)}
         tabIndex={tabIndex}
       />
-      <StepFindings step={shown.step.id} name={name} tabIndex={tabIndex} />
+      <FindingsAt at={shown.step.id} name={name} tabIndex={tabIndex} />
     </span>
   )
 }

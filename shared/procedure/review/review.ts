@@ -23,9 +23,11 @@ export const rules: readonly Rule[] = [
 
 const byId = new Map(rules.map((rule) => [rule.id, rule]))
 
+export const maybeRule = (id: string): Rule | undefined => byId.get(id as RuleId)
+
 /** @throws RangeError where no rule has the id */
 export function getRule(id: string): Rule {
-  const rule = byId.get(id as RuleId)
+  const rule = maybeRule(id)
   if (!rule) throw new RangeError(`no rule is called ${id}`)
   return rule
 }

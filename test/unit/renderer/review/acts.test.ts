@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest'
-import { hear, mend, passOver } from '../../../../renderer/review/acts.ts'
+import { forget, hear, mend, passOver } from '../../../../renderer/review/acts.ts'
 import type { ListedFinding } from '../../../../renderer/review/listed.ts'
 import { reviewerOf } from '../../../../renderer/review/reviewer.ts'
 import {
@@ -237,5 +237,28 @@ describe('passing over', () => {
     await passOver(workspace, procedure, finding!, 'The lamp says so.')
     await rewritePart(workspace, part, 'Wait until it is properly dark.')
     expect((await openBy('vague words')).map(({ words }) => words)).toEqual(['properly'])
+  })
+
+  it('is still known when the words have changed, holds again when they come back, and is forgotten by one act', async () => {
+    await rewritePart(workspace, part, 'Wait long enough.')
+    const [finding] = await openBy('vague words')
+    await passOver(workspace, procedure, finding!, 'The lamp says so.')
+    const spent = () =>
+      reviewerOf(workspace)
+        .store.getState()
+        .listed!.spent.map(({ words }) => words)
+    await rewritePart(workspace, part, 'Wait for two minutes.')
+    await openBy('vague words')
+    expect(spent()).toEqual(['enough'])
+    await rewritePart(workspace, part, 'Wait long enough.')
+    expect(await openBy('vague words')).toEqual([])
+    expect(spent()).toEqual([])
+    await rewritePart(workspace, part, 'Wait for two minutes.')
+    await openBy('vague words')
+    expect(await forget(workspace, reviewerOf(workspace).store.getState().listed!.spent[0]!)).toBe(true)
+    expect(spent()).toEqual([])
+    expect(workspace.requireView().silences.size).toBe(0)
+    await undo(workspace)
+    expect(spent()).toEqual(['enough'])
   })
 })

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import {
   countByRule,
   countOpen,
+  firstAt,
   groupByStep,
   keyAfter,
   listFindings,
@@ -22,6 +23,7 @@ const document = reviewedDocument({
   rows: [reviewedRow('1', { parts: [first] }), reviewedRow('2', { parts: [second] })],
 })
 const [one, two] = document.rows.map(({ id }) => id)
+const silence = { id: 'a' as SilenceId, rule: 'vague words', step: two!, words: 'properly', reason: 'So.' }
 
 function standing(of: ReviewedDocument, changes: Partial<Present> = {}): Present {
   const texts = new Map(
@@ -47,6 +49,7 @@ describe('the list of findings', () => {
     ])
     expect(new Set(open.map(({ key }) => key)).size).toBe(4)
     expect([...openAt]).toEqual([
+      [own.id, 1],
       [one, 2],
       [two, 1],
     ])
@@ -68,16 +71,28 @@ describe('the list of findings', () => {
   })
 
   it('sets apart what a silence covers, and it alone', () => {
-    const silence = {
-      id: 'a' as SilenceId,
-      rule: 'vague words',
-      step: two!,
-      words: 'properly',
-      reason: 'So.',
-    }
     const listed = vague({ silences: [silence] })
     expect(listed.passedOver.map(({ step, silence: by }) => [step, by.reason])).toEqual([[two, 'So.']])
     expect(listed.open.map(({ step }) => step)).toEqual([null, one, one])
+    expect(listed.spent).toEqual([])
+  })
+
+  it('names the silences that cover nothing any more, for another step, rule or word, and them alone', () => {
+    const spent = [
+      { ...silence, id: 'b' as SilenceId, words: 'gently' },
+      { ...silence, id: 'c' as SilenceId, step: one! },
+      { ...silence, id: 'd' as SilenceId, rule: 'plain verb' },
+    ]
+    expect(vague({ silences: [silence, ...spent] }).spent).toEqual(spent)
+    // One of a step that is gone comes back with the step.
+    expect(vague({ silences: [silence], hasStep: (step) => step !== two }).spent).toEqual([silence])
+  })
+
+  it('is gone into at a step or at a part of the procedure’s own', () => {
+    const { open } = vague()
+    expect(firstAt(open, own.id)).toBe(open[0])
+    expect(firstAt(open, two!)?.part).toBe(second.id)
+    expect(firstAt(open, second.id)).toBeUndefined()
   })
 
   it('counts by rule, in the order of the rules', () => {
