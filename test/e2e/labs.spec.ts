@@ -13,6 +13,7 @@ import {
   entryWith,
   openSample,
   pane,
+  projectButton,
   steps,
   switchProject,
   writeEntry,
@@ -62,7 +63,7 @@ const unzip = (path: string): Unzipped => unzipSync(readFileSync(path))
 /** What a person sees of the open project. */
 async function shownIn({ page }: Launched) {
   return {
-    projects: await page.locator('.st-topbar-where').getByRole('button').nth(1).innerText(),
+    projects: await projectButton(page).innerText(),
     entries: await pane(page, 'Journal').locator('.st-pane-count').innerText(),
     sources: await page.locator('.st-source-title').allInnerTexts(),
     steps: await steps(page).allInnerTexts(),

@@ -1,6 +1,6 @@
 /** What opens over the panes lies over all of them: each pane and bar paints apart, so nothing may be kept under another. */
 import type { Locator, Page } from '@playwright/test'
-import { chooseInMenu, entryWith, openSample, reader, sourceRow } from './support/panes.ts'
+import { chooseInMenu, entryWith, openSample, projectButton, reader, sourceRow } from './support/panes.ts'
 import { thread } from './support/sampleThread.ts'
 import { expect, test } from './support/test.ts'
 import { selectWords } from './support/words.ts'
@@ -17,11 +17,7 @@ async function shareOnTop(element: Locator): Promise<number> {
 }
 
 async function openProjectDialog(page: Page): Promise<Locator> {
-  await chooseInMenu(
-    page,
-    page.locator('.st-topbar-where').getByRole('button').nth(1),
-    'Start another project',
-  )
+  await chooseInMenu(page, projectButton(page), 'Start another project')
   return page.getByRole('dialog', { name: 'Start another project' })
 }
 

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import { DOMParser } from '@xmldom/xmldom'
 import type { Locator, Page } from '@playwright/test'
 import { violationsInBoth } from './support/axe.ts'
-import { chooseInMenu, openSample, pane, writeEntry } from './support/panes.ts'
+import { chooseInMenu, openSample, pane, projectButton, writeEntry } from './support/panes.ts'
 import { catchSavedFile } from './support/saving.ts'
 import { expect, test } from './support/test.ts'
 
@@ -61,7 +61,7 @@ test('the map is opened, walked and lit up by keys, and leads to the thing', asy
 test('filters leave what they ask for, and the list says the same as the picture', async ({ program }) => {
   const { page } = program
   await openSample(page)
-  await chooseInMenu(page, page.locator('.st-topbar-where').getByRole('button').nth(1), 'Map of the project')
+  await chooseInMenu(page, projectButton(page), 'Map of the project')
   await expect(signs(page).first()).toBeVisible()
   const whole = await about(page).innerText()
   const names = async (): Promise<string[]> =>

@@ -1,6 +1,6 @@
 /** Several open projects: coming back to one finds its journal as it was left, in this run and in the next. */
 import type { Page } from '@playwright/test'
-import { openSample, pane, switchProject } from './support/panes.ts'
+import { openSample, pane, projectButton, switchProject } from './support/panes.ts'
 import { thread } from './support/sampleThread.ts'
 import { expect, test } from './support/test.ts'
 
@@ -53,10 +53,10 @@ test('switching and a restart keep how far the journal was scrolled, what was un
   const top = await topOf(page)
 
   await page.keyboard.press('Alt+PageDown')
-  await expect(page.locator('.st-topbar-where')).toContainText(OTHER)
+  await expect(projectButton(page)).toContainText(OTHER)
   await expect.poll(() => isAtEnd(page)).toBe(true)
   await page.keyboard.press('Alt+PageUp')
-  await expect(page.locator('.st-topbar-where')).toContainText(thread.project)
+  await expect(projectButton(page)).toContainText(thread.project)
   await expectTop(page, top)
   const fold = () => withdrawn().getByRole('button', { name: 'Fold its text' })
   await expect(fold()).toHaveAttribute('aria-expanded', 'true')
@@ -78,7 +78,7 @@ test('switching and a restart keep how far the journal was scrolled, what was un
   await expect(status).not.toHaveText(/^(\d+) of \1 entries$/)
   const filtered = await status.innerText()
   await again.keyboard.press('Alt+PageDown')
-  await expect(again.locator('.st-topbar-where')).toContainText(OTHER)
+  await expect(projectButton(again)).toContainText(OTHER)
   await expect(status).toHaveCount(0)
   await again.keyboard.press('Alt+PageUp')
   await expect(status).toHaveText(filtered)

@@ -6,6 +6,7 @@ import {
   beginProject,
   chooseInMenu,
   dismissNotices,
+  projectButton,
   undoButton,
 } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
@@ -13,7 +14,7 @@ import { expect, test } from './support/test.ts'
 const panel = (page: Page): Locator => page.getByRole('dialog', { name: 'Projects and folders' })
 
 async function openPanel(page: Page): Promise<void> {
-  const projects = page.locator('.st-topbar-where').getByRole('button').nth(1)
+  const projects = projectButton(page)
   await chooseInMenu(page, projects, 'Projects and folders')
   await expect(panel(page)).toBeVisible()
 }
@@ -86,6 +87,6 @@ test('folders are made, nested, renamed, moved and removed by menu and keys, and
   await openPanel(program.page)
   await expect.poll(() => lines(program.page)).toEqual(['Rack', 'Observatory', '.Roof', '..Mast'])
   await panel(program.page).getByRole('button', { name: 'Mast', exact: true }).click()
-  await expect(program.page.locator('.st-topbar-where')).toContainText('Mast')
+  await expect(projectButton(program.page)).toContainText('Mast')
   expect(program.complaints).toEqual([])
 })

@@ -12,6 +12,7 @@ import {
   entryWith,
   openSample,
   pane,
+  projectButton,
   redoButton,
   sourceRow,
   undoButton,
@@ -198,7 +199,7 @@ test('entries and projects are tagged in their place, and the journal shows the 
   await expect(entries(page)).toHaveCount(2)
   await filter.getByRole('button', { name: 'Show all' }).click()
 
-  const projects = page.locator('.st-topbar-where').getByRole('button').nth(1)
+  const projects = projectButton(page)
   await chooseInMenu(page, projects, 'Title, aim, status and folder')
   const dialog = page.getByRole('dialog', { name: 'Title, aim, status and folder' })
   await expect(suggestion(dialog, 'dome')).toBeVisible()
@@ -209,7 +210,7 @@ test('entries and projects are tagged in their place, and the journal shows the 
   await expect(dialog).toHaveCount(0)
   await program.restart()
   const again = program.page
-  await again.locator('.st-topbar-where').getByRole('button').nth(1).click()
+  await projectButton(again).click()
   await expect(again.getByRole('menuitemradio', { name: 'Quiet the dome' })).toContainText('under way · dome')
   await again.keyboard.press('Escape')
   await expect(entryWith(again, 'grinds').locator('.st-entry-tag')).toHaveText(['dome', 'noise'])

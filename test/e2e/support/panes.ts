@@ -34,23 +34,23 @@ export async function beginProject(page: Page, title: string): Promise<void> {
   await expect(composer(page)).toBeVisible()
 }
 
+/** The button that names the project on the screen. Its menu, also while it is closed, names all of them. */
+export const projectButton = (page: Page): Locator =>
+  page.locator('.st-topbar-where').getByRole('button').nth(1)
+
 /** Begins a further project by the menu. */
 export async function beginAnotherProject(page: Page, title: string): Promise<void> {
-  await chooseInMenu(
-    page,
-    page.locator('.st-topbar-where').getByRole('button').nth(1),
-    'Start another project',
-  )
+  await chooseInMenu(page, projectButton(page), 'Start another project')
   const dialog = page.getByRole('dialog', { name: 'Start another project' })
   await dialog.getByLabel('What do you want to do?').fill(title)
   await dialog.getByRole('button', { name: 'Start the project' }).click()
-  await expect(page.locator('.st-topbar-where')).toContainText(title)
+  await expect(projectButton(page)).toContainText(title)
 }
 
 export async function switchProject(page: Page, title: string): Promise<void> {
-  await page.locator('.st-topbar-where').getByRole('button').nth(1).click()
+  await projectButton(page).click()
   await page.getByRole('menuitemradio', { name: title }).click()
-  await expect(page.locator('.st-topbar-where')).toContainText(title)
+  await expect(projectButton(page)).toContainText(title)
 }
 
 /** Begins the first procedure of a project. */
