@@ -2,29 +2,23 @@
 import type { LabId } from '../../shared/lab/ids.ts'
 import { OpenLab } from '../db/lab.ts'
 import { systemSurroundings } from '../db/surroundings.ts'
-import type { TagCalls, TagMessage, TagRequest } from './tags.ts'
+import { answerQuestions, type AnsweringScope } from './answering.ts'
+import type { TagCall, TagCalls, TagRequest } from './tags.ts'
 import { TagLearner } from './tagsLearner.ts'
-
-const say = (message: TagMessage): void => postMessage(message)
 
 /** Only what opening asks for: nothing is ever made here. */
 const around = systemSurroundings()
 
 let learner: Promise<TagLearner> | null = null
 
+const sayShare = answerQuestions(globalThis as unknown as AnsweringScope<TagCalls>, answer)
+
 async function open(lab: LabId): Promise<TagLearner> {
   const { queries } = await OpenLab.open(lab, { indexedDB, IDBKeyRange }, around)
-  return new TagLearner(queries, (share) => say({ kind: 'learning', share }))
+  return new TagLearner(queries, sayShare)
 }
 
-addEventListener('message', ({ data }: MessageEvent<TagRequest>) => {
-  void answer(data).then(
-    (answered) => say({ kind: 'answer', number: data.number, answer: answered }),
-    (error: unknown) => say({ kind: 'broken', number: data.number, reason: String(error) }),
-  )
-})
-
-async function answer(request: TagRequest): Promise<TagCalls[TagRequest['call']]['answer']> {
+async function answer(request: TagRequest): Promise<TagCalls[TagCall]['answer']> {
   switch (request.call) {
     case 'open':
       learner = open(request.argument)

@@ -24,7 +24,7 @@ import { createScreen, type Screen } from '../../ui/screen.ts'
 function startHere(lab: OpenLab): TagWorker {
   const worker: TagWorker = { onmessage: null, onerror: null, postMessage, terminate: () => undefined }
   const say = (data: TagMessage): void => worker.onmessage?.({ data })
-  const learner = new TagLearner(lab.queries, (share) => say({ kind: 'learning', share }))
+  const learner = new TagLearner(lab.queries, (share) => say({ kind: 'progress', share }))
   function postMessage({ call, number, argument }: TagRequest): void {
     if (call === 'open') return
     void learner.suggest(argument).then((answer) => say({ kind: 'answer', number, answer }))
