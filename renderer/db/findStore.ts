@@ -17,14 +17,17 @@ interface Kept {
 /** What was found, unproven: the index is built anew where it does not fit together. */
 export interface FoundIndex {
   readonly head: StoredHead | null
+  /** How often text had been struck out when it was kept. */
+  readonly struck: unknown
   readonly segments: ReadonlyMap<number, Uint8Array>
   readonly meaning: unknown
   readonly places: ReadonlyMap<number, Places>
 }
 
 const HEAD = 'head'
+const STRUCK = 'struck'
 const MEANING = 'meaning'
-const segmentKey = (name: number): string => `segment ${name}`
+const segmentKey = (name: number | ''): string => `segment ${name}`
 const placesKey = (name: number): string => `places ${name}`
 
 class FindDatabase extends Dexie {
@@ -38,13 +41,18 @@ class FindDatabase extends Dexie {
       chromeTransactionDurability: 'relaxed',
     })
     this.version(1).stores({ kept: 'key' })
+    // Whoever deletes it does so for good: it must not be made anew by the next write.
+    this.on('versionchange', () => this.close({ disableAutoOpen: true }))
   }
 }
 
 export class FindStore {
-  private readonly db: FindDatabase
+  private db: FindDatabase
 
-  constructor(lab: LabId, storage: StorageFactory) {
+  constructor(
+    private readonly lab: LabId,
+    private readonly storage: StorageFactory,
+  ) {
     this.db = new FindDatabase(lab, storage)
   }
 
@@ -59,21 +67,40 @@ export class FindStore {
       )
     return {
       head: (all.find(({ key }) => key === HEAD)?.value as StoredHead | undefined) ?? null,
+      struck: all.find(({ key }) => key === STRUCK)?.value,
       segments: numbered('segment'),
       meaning: all.find(({ key }) => key === MEANING)?.value ?? null,
       places: numbered('places'),
     }
   }
 
-  /** Writes what changed, all or nothing. */
-  keep({ head, put, remove }: StoredStep): Promise<void> {
-    return this.db.transaction('rw', this.db.kept, async () => {
-      await this.db.kept.bulkDelete(remove.map(segmentKey))
+  /**
+   * Writes what changed. Segments first, one by one; with the head, all of it counts at once.
+   * @param struck how often text had been struck out before
+   * @param mayGoOn asked before each write
+   * @returns false where it was not to go on; then what was kept before still counts
+   */
+  async keep(
+    { head, put }: StoredStep,
+    struck: number,
+    mayGoOn: () => Promise<boolean> = () => Promise.resolve(true),
+  ): Promise<boolean> {
+    for (const { name, bytes } of put) {
+      if (!(await mayGoOn())) return false
+      await this.db.kept.put({ key: segmentKey(name), value: bytes })
+    }
+    if (!(await mayGoOn())) return false
+    const named = new Set(head.segments.map(({ name }) => segmentKey(name)))
+    await this.db.transaction('rw', this.db.kept, async () => {
+      const all = await this.db.kept.where('key').startsWith(segmentKey('')).primaryKeys()
+      // Also what an end in the middle of writing left behind.
+      await this.db.kept.bulkDelete(all.filter((key) => !named.has(key)))
       await this.db.kept.bulkPut([
-        ...put.map(({ name, bytes }) => ({ key: segmentKey(name), value: bytes })),
         { key: HEAD, value: head },
+        { key: STRUCK, value: struck },
       ])
     })
+    return true
   }
 
   keepMeaning({ meaning, put, remove }: MeaningStep): Promise<void> {
@@ -97,6 +124,13 @@ export class FindStore {
 
   async destroy(): Promise<void> {
     await this.db.delete()
+  }
+
+  /** Makes an empty one in the place of one that cannot be used. */
+  async remake(): Promise<void> {
+    await this.destroy()
+    this.db = new FindDatabase(this.lab, this.storage)
+    await this.db.open()
   }
 }
 

@@ -29,6 +29,7 @@ import type {
   Mark,
   Parameter,
   Part,
+  Piece,
   Procedure,
   Project,
   Remark,
@@ -273,6 +274,7 @@ export class Queries {
     {
       readonly entry: Entry
       readonly text: string
+      readonly pieces: readonly Piece[]
       readonly marks: Mark[]
       readonly tags: readonly string[]
       readonly isWithdrawn: boolean
@@ -289,6 +291,7 @@ export class Queries {
       return entries.map((entry, at) => ({
         entry,
         text: texts[at]?.text ?? '',
+        pieces: texts[at]?.pieces ?? [],
         marks: marks.filter((mark) => mark.entry === entry.id),
         tags: tags[at]?.tags ?? [],
         isWithdrawn: withdrawn.has(entry.id),
@@ -306,6 +309,11 @@ export class Queries {
       procedure,
       parts: await this.partMatters(await this.db.parts.where('step').equals(id).toArray()),
     }
+  }
+
+  /** All rows of a procedure, in any order. */
+  async stepsOf(procedure: ProcedureId): Promise<Step[]> {
+    return this.db.steps.where('procedure').equals(procedure).toArray()
   }
 
   /** A procedure with the texts of the parts that are its own; undefined where it does not stand. */
@@ -536,9 +544,11 @@ export class Queries {
     return revisionsOf(this.db, node)
   }
 
-  /** The Changes after a number, in order. */
-  changesAfter(sequence: number): Promise<StoredChange[]> {
-    return this.db.changes.where('sequence').above(sequence).sortBy('sequence')
+  /** The Changes after a number, in order; at most the first so many. */
+  changesAfter(sequence: number, most = Infinity): Promise<StoredChange[]> {
+    const after = this.db.changes.where('sequence').above(sequence)
+    // The primary key: what comes is in its order.
+    return most === Infinity ? after.sortBy('sequence') : after.limit(most).toArray()
   }
 
   async findChange(id: ChangeId): Promise<StoredChange | undefined> {
@@ -548,6 +558,11 @@ export class Queries {
   /** Number of the last Change; 0 in an empty lab. */
   async sequence(): Promise<number> {
     return (await this.db.changes.orderBy('sequence').last())?.sequence ?? 0
+  }
+
+  /** How often text was struck out. There is no way back, so that it only grows. */
+  async countStrikes(): Promise<number> {
+    return this.db.strikes.count()
   }
 
   async strikes(): Promise<Strike[]> {

@@ -35,7 +35,7 @@ export interface ReadThings {
   readonly removed: readonly string[]
 }
 
-/** All things of a lab; what is new to a person most of the time comes last. */
+/** All things of a lab, the newest entries and sources before older ones: what is looked for most is there first. */
 export async function allThings(queries: Pick<FindQueries, 'findableIds'>): Promise<ThingRef[]> {
   const { projects, machines, procedures, steps, entries, sources } = await queries.findableIds()
   return [
@@ -43,8 +43,8 @@ export async function allThings(queries: Pick<FindQueries, 'findableIds'>): Prom
     ...machines.map((id) => ({ kind: 'machine', id }) as const),
     ...procedures.map((id) => ({ kind: 'procedure', id }) as const),
     ...steps.map((id) => ({ kind: 'step', id }) as const),
-    ...entries.map((id) => ({ kind: 'entry', id }) as const),
-    ...sources.map((id) => ({ kind: 'source', id }) as const),
+    ...entries.reverse().map((id) => ({ kind: 'entry', id }) as const),
+    ...sources.reverse().map((id) => ({ kind: 'source', id }) as const),
   ]
 }
 

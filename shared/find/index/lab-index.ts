@@ -69,26 +69,43 @@ const MOST_GONE = 0.3
 
 /**
  * One step of tidying up: segments of one size become one, or a segment of which much is gone is written without it. Answers
- * nothing differently. The worker takes steps while nobody searches; the largest takes some seconds.
+ * nothing differently.
  *
  * @param mostBytes segments that are larger together are left for another time
  * @returns null where nothing is to be done
  */
 export function mergeNext(index: LabIndex, mostBytes = Infinity): LabIndex | null {
+  return atOnce(mergeInSteps(index, mostBytes))
+}
+
+/** The same in steps of a few milliseconds, so that a question between two of them is not held up. */
+export function* mergeInSteps(index: LabIndex, mostBytes = Infinity): Generator<void, LabIndex | null> {
+  const merged = toMerge(index, mostBytes)
+  return merged && (yield* withMerged(index, merged))
+}
+
+function toMerge(index: LabIndex, mostBytes: number): readonly LiveSegment[] | null {
   const wasteful = index.segments.find(
     ({ segment, left, gone }) =>
       gone !== null && left < segment.length * (1 - MOST_GONE) && segment.bytes.length <= mostBytes,
   )
-  if (wasteful) return withMerged(index, [wasteful])
+  if (wasteful) return [wasteful]
   for (const [at, most] of TIER_BYTES.entries()) {
     const least = at === 0 ? 0 : TIER_BYTES[at - 1]!
     const ofSize = index.segments.filter(
       ({ segment }) => segment.bytes.length > least && segment.bytes.length <= most,
     )
     const bytes = ofSize.reduce((sum, { segment }) => sum + segment.bytes.length, 0)
-    if (ofSize.length >= TIER_SEGMENTS && bytes <= mostBytes) return withMerged(index, ofSize)
+    if (ofSize.length >= TIER_SEGMENTS && bytes <= mostBytes) return ofSize
   }
   return null
+}
+
+function atOnce<T>(steps: Generator<void, T>): T {
+  for (;;) {
+    const step = steps.next()
+    if (step.done) return step.value
+  }
 }
 
 /** Says whether a form, folded, stands in the lab; `-name` and other options are forms. */
@@ -110,11 +127,11 @@ export function hasTraces(index: LabIndex): boolean {
  */
 export function wipeNext(index: LabIndex): LabIndex | null {
   const traced = index.segments.find(({ gone }) => gone !== null)
-  return traced ? withMerged(index, [traced]) : null
+  return traced ? atOnce(withMerged(index, [traced])) : null
 }
 
-function withMerged(index: LabIndex, merged: readonly LiveSegment[]): LabIndex {
-  const bytes = mergeSegments(merged)
+function* withMerged(index: LabIndex, merged: readonly LiveSegment[]): Generator<void, LabIndex> {
+  const bytes = yield* mergeSegments(merged)
   const others = index.segments.filter((segment) => !merged.includes(segment))
   const segments = bytes === null ? others : [...others, toLive(index.nextName, bytes)]
   return { ...index, segments, nextName: index.nextName + 1 }

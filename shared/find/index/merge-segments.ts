@@ -13,14 +13,20 @@ export interface PartlyGone {
 }
 
 const GONE = -1
+/** Of so many terms a step is made. */
+const STEP = 256
 
-/** @returns null where no document is left */
-export function mergeSegments(from: readonly PartlyGone[]): Uint8Array | null {
+/**
+ * Takes a while for large segments, so that it comes in steps of a few milliseconds.
+ * @returns null where no document is left
+ */
+export function* mergeSegments(from: readonly PartlyGone[]): Generator<void, Uint8Array | null> {
   const { rows, numbers } = joinRows(from)
   if (rows.length === 0) return null
   const into = new SegmentWriter()
   const sources = from.map(({ segment }, at) => new Source(segment, numbers[at]!))
-  for (;;) {
+  for (let terms = 1; ; terms++) {
+    if (terms % STEP === 0) yield
     const open = sources.filter((source) => !source.isDone)
     if (open.length === 0) return into.done(rows)
     const term = open.reduce((least, { term }) => (term < least ? term : least), open[0]!.term)

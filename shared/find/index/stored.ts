@@ -14,18 +14,15 @@ export interface StoredHead {
   readonly segments: readonly { readonly name: number; readonly gone: Bits | null; readonly left: number }[]
 }
 
-/** What is written so that the index is kept, in one transaction. */
+/** What is written so that the index is kept. Segments that the head does not name are not needed any more. */
 export interface StoredStep {
   readonly head: StoredHead
   readonly put: readonly { readonly name: number; readonly bytes: Uint8Array }[]
-  /** Names of segments that are not needed any more. */
-  readonly remove: readonly number[]
 }
 
 /** What has to be written after the index was last kept. @param kept as it was then; `emptyIndex` for never */
 export function toStored(kept: LabIndex, index: LabIndex): StoredStep {
   const before = new Set(kept.segments.map(({ name }) => name))
-  const now = new Set(index.segments.map(({ name }) => name))
   return {
     head: {
       format: SEGMENT_FORMAT,
@@ -36,7 +33,6 @@ export function toStored(kept: LabIndex, index: LabIndex): StoredStep {
     put: index.segments
       .filter(({ name }) => !before.has(name))
       .map(({ name, segment }) => ({ name, bytes: segment.bytes })),
-    remove: [...before].filter((name) => !now.has(name)),
   }
 }
 

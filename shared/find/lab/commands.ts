@@ -62,13 +62,17 @@ export function runsOf({ entry, text, pieces, marks }: RunMatter): (CommandRun &
 
 /** Every command of the lab, the one that was run last first. The order of the entries is of no account. */
 export function commandsOfLab(entries: Iterable<RunMatter>): LabCommand[] {
+  return commandsOfRuns([...entries].flatMap(runsOf))
+}
+
+/** The same of runs that were read already; their order is of no account. */
+export function commandsOfRuns(all: Iterable<CommandRun & { readonly command: string }>): LabCommand[] {
   const runs = new Map<string, CommandRun[]>()
-  for (const matter of entries)
-    for (const { command, ...run } of runsOf(matter)) {
-      const known = runs.get(command)
-      if (known) known.push(run)
-      else runs.set(command, [run])
-    }
+  for (const { command, ...run } of all) {
+    const known = runs.get(command)
+    if (known) known.push(run)
+    else runs.set(command, [run])
+  }
   const commands = [...runs].map(([command, own]) => ({
     command,
     runs: own.sort(newestFirst),

@@ -62,9 +62,10 @@ function put(lab: Lab, id: string, document: FindDocument | null, sequence: numb
 }
 
 function keep(lab: Lab, before: LabIndex): void {
-  const { put: written, remove } = toStored(before, lab.index)
+  const { put: written, head } = toStored(before, lab.index)
   for (const { name, bytes } of written) lab.kept.set(name, bytes.slice())
-  for (const name of remove) lab.kept.delete(name)
+  const named = new Set(head.segments.map(({ name }) => name))
+  for (const name of lab.kept.keys()) if (!named.has(name)) lab.kept.delete(name)
 }
 
 function strike(lab: Lab, sequence: number): void {

@@ -1,0 +1,264 @@
+/**
+ * Hits with all that the screen needs to show them, read from the store as it stands when asked: what was struck out since is
+ * not in it, and what is gone since is left out.
+ */
+import { fileOf } from '../../shared/journal/entry-facts.ts'
+import type { FindAnswer, FindHit, TakenQuery } from '../../shared/find/index/answer.ts'
+import { partsInOrder, type PartMatter } from '../../shared/find/lab/documents.ts'
+import { findExcerpt, findMarks } from '../../shared/find/marks.ts'
+import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
+import type { LinkNode, PartKind, Range } from '../../shared/lab/model.ts'
+import { numberOf } from '../../shared/procedure/rows/numbers.ts'
+import type { Queries } from '../db/queries.ts'
+import type { FoundExcerpt, FoundGoal, FoundHit, FoundProject } from './found.ts'
+
+export type HitQueries = Pick<
+  Queries,
+  | 'entryMatters'
+  | 'findNewestCapture'
+  | 'findProject'
+  | 'findSource'
+  | 'machines'
+  | 'procedureMatter'
+  | 'stepMatter'
+  | 'stepsOf'
+>
+
+/** How long an excerpt is, UTF-16 code units. */
+const EXCERPT = 240
+/** Texts that are longer are looked through from a little before the first word of the query on, for so far. */
+const LONGEST_LOOK = 100_000
+
+/** All hits of an answer that still stand, in its order. */
+export async function showHits(
+  queries: HitQueries,
+  { hits, taken }: Pick<FindAnswer, 'hits' | 'taken'>,
+): Promise<FoundHit[]> {
+  const shower = new HitShower(queries, taken)
+  const shown = await Promise.all(hits.map((hit) => shower.show(hit)))
+  return shown.flatMap((hit) => hit ?? [])
+}
+
+type Shown = Omit<FoundHit, keyof FindHit>
+
+class HitShower {
+  private readonly projects = new Map<ProjectId, Promise<FoundProject | null>>()
+
+  constructor(
+    private readonly queries: HitQueries,
+    private readonly taken: TakenQuery,
+  ) {}
+
+  async show(hit: FindHit): Promise<FoundHit | null> {
+    const shown = await this.shownOf(hit)
+    return shown && { ...hit, ...shown }
+  }
+
+  private shownOf({ thing, id }: FindHit): Promise<Shown | null> {
+    switch (thing) {
+      case 'entry':
+      case 'problem':
+      case 'file':
+        return this.entry(id as EntryId)
+      case 'source':
+        return this.source(id as SourceId)
+      case 'procedure':
+        return this.procedure(id as ProcedureId)
+      case 'step':
+        return this.step(id as StepId)
+      case 'project':
+        return this.project(id as ProjectId)
+      case 'machine':
+        return this.machine(id as MachineId)
+      case 'command':
+        // Commands are found in the entries that they stand in.
+        return Promise.resolve(null)
+    }
+  }
+
+  private async entry(id: EntryId): Promise<Shown | null> {
+    const [matter] = await this.queries.entryMatters([id])
+    if (!matter) return null
+    const { entry, text, marks } = matter
+    return {
+      ...this.titled(fileOf(entry, marks)?.path ?? ''),
+      excerpt: this.excerpt(text),
+      kind: entry.kind,
+      projects: await this.projectsOf([entry.project]),
+      procedure: null,
+      goal: { kind: 'node', node: { kind: 'entry', id }, ranges: this.marks(text) },
+    }
+  }
+
+  private async source(id: SourceId): Promise<Shown | null> {
+    const source = await this.queries.findSource(id)
+    if (!source) return null
+    const capture = await this.queries.findNewestCapture(id)
+    const node: LinkNode = { kind: 'source', id }
+    const own = [source.remark, source.address ?? '', source.author ?? ''].map((text) => ({ text, node }))
+    const read = capture ? [{ text: capture.text, node: { kind: 'capture', id: capture.id } as const }] : []
+    return {
+      ...this.titled(source.title),
+      kind: source.kind,
+      projects: await this.projectsOf(source.projects),
+      procedure: null,
+      ...this.best([...read, ...own], { kind: 'node', node, ranges: [] }),
+    }
+  }
+
+  private async procedure(id: ProcedureId): Promise<Shown | null> {
+    const matter = await this.queries.procedureMatter(id)
+    if (!matter) return null
+    const { procedure, parts } = matter
+    return {
+      ...this.ofParts(parts, 'title', id),
+      kind: null,
+      projects: await this.projectsOf([procedure.project]),
+      procedure: null,
+    }
+  }
+
+  private async step(id: StepId): Promise<Shown | null> {
+    const matter = await this.queries.stepMatter(id)
+    if (!matter) return null
+    const { procedure, parts } = matter
+    const own = (await this.queries.procedureMatter(procedure.id))?.parts ?? []
+    return {
+      ...this.ofParts(parts, 'heading', procedure.id),
+      kind: null,
+      projects: await this.projectsOf([procedure.project]),
+      procedure: {
+        id: procedure.id,
+        title: own.find(({ part }) => part.kind === 'title')?.text ?? '',
+        step: id,
+        number: numberOf(await this.queries.stepsOf(procedure.id), id),
+      },
+    }
+  }
+
+  private async project(id: ProjectId): Promise<Shown | null> {
+    const project = await this.queries.findProject(id)
+    if (!project) return null
+    return {
+      ...this.titled(project.title),
+      excerpt: this.excerpt(project.aim),
+      kind: null,
+      projects: [{ id, title: project.title }],
+      procedure: null,
+      goal: { kind: 'project', id },
+    }
+  }
+
+  private async machine(id: MachineId): Promise<Shown | null> {
+    const machine = (await this.queries.machines()).find((one) => one.id === id)
+    if (!machine) return null
+    const { name, aliases, addresses, serials, disks, notes } = machine
+    const facts = [...aliases, ...addresses, ...serials, ...disks].join(', ')
+    const texts = [notes, facts].map((text) => ({ text, node: null }))
+    return {
+      ...this.titled(name),
+      kind: null,
+      projects: [],
+      procedure: null,
+      ...this.best(texts, { kind: 'machine', id }),
+    }
+  }
+
+  /** The text that is the title is shown anyway; words that stand in it alone lead to it. */
+  private ofParts(parts: readonly PartMatter[], titleKind: PartKind, procedure: ProcedureId) {
+    const texts = partsInOrder(parts).map(({ part, text }) => ({
+      text,
+      node: { kind: 'part', id: part.id } as const,
+      isTitle: part.kind === titleKind,
+    }))
+    const title = texts.find(({ isTitle }) => isTitle)
+    const otherwise: FoundGoal = title ? this.goalIn(title) : { kind: 'procedure', id: procedure }
+    const others = texts.filter((one) => one !== title)
+    return { ...this.titled(title?.text ?? ''), ...this.best(others, otherwise) }
+  }
+
+  private titled(title: string): Pick<Shown, 'title' | 'titleMarks'> {
+    return { title, titleMarks: this.marks(title) }
+  }
+
+  /**
+   * The text that shows the most different words, of those the first, and where it leads to.
+   * @param otherwise where to go if none shows any
+   */
+  private best(texts: readonly OwnText[], otherwise: FoundGoal): Pick<Shown, 'excerpt' | 'goal'> {
+    const excerpts = texts.map(({ text }) => this.excerpt(text))
+    const scores = excerpts.map(scoreOf)
+    const at = scores.indexOf(Math.max(...scores))
+    const best = texts[at]
+    const leads = best && best.node !== null && excerpts[at]!.marks.length > 0
+    return {
+      excerpt: excerpts[at] ?? this.excerpt(''),
+      goal: leads ? this.goalIn({ text: best.text, node: best.node }) : otherwise,
+    }
+  }
+
+  private goalIn({ text, node }: { readonly text: string; readonly node: LinkNode }): FoundGoal {
+    return { kind: 'node', node, ranges: this.marks(text) }
+  }
+
+  private excerpt(text: string): FoundExcerpt {
+    const { start: from, end: to } = this.lookedThrough(text)
+    const looked = text.slice(from, to)
+    const { start, end, marks } = findExcerpt(this.taken, looked, EXCERPT)
+    return {
+      text: looked.slice(start, end),
+      marks: marks.map((mark) => ({ start: mark.start - start, end: mark.end - start })),
+      isCutBefore: from + start > 0,
+      isCutBehind: from + end < text.length,
+    }
+  }
+
+  private marks(text: string): Range[] {
+    const { start: from, end } = this.lookedThrough(text)
+    return findMarks(this.taken, text.slice(from, end)).map((mark) => ({
+      start: from + mark.start,
+      end: from + mark.end,
+    }))
+  }
+
+  /** Of a very long text the stretch that begins a little before the first of the words, as far as letters tell. */
+  private lookedThrough(text: string): Range {
+    if (text.length <= LONGEST_LOOK) return { start: 0, end: text.length }
+    const lower = text.toLowerCase()
+    const forms = [
+      ...this.taken.words.flatMap(({ form, respelt }) => [form, ...respelt]),
+      ...this.taken.phrases.flat(),
+    ]
+    const places = forms.map((form) => lower.indexOf(form)).filter((at) => at >= 0)
+    const first = places.length === 0 ? 0 : Math.min(...places)
+    const start = first <= EXCERPT ? 0 : text.lastIndexOf('\n', first - EXCERPT) + 1
+    const near = first - start > LONGEST_LOOK / 2 ? first - EXCERPT : start
+    return { start: near, end: Math.min(text.length, near + LONGEST_LOOK) }
+  }
+
+  private async projectsOf(ids: readonly ProjectId[]): Promise<FoundProject[]> {
+    return (await Promise.all(ids.map((id) => this.projectOf(id)))).flatMap((project) => project ?? [])
+  }
+
+  private projectOf(id: ProjectId): Promise<FoundProject | null> {
+    const known = this.projects.get(id)
+    if (known) return known
+    const read = this.queries
+      .findProject(id)
+      .then((project) => (project ? { id, title: project.title } : null))
+    this.projects.set(id, read)
+    return read
+  }
+}
+
+/** A text of a hit; with its node where the screen can go to that. */
+interface OwnText {
+  readonly text: string
+  readonly node: LinkNode | null
+}
+
+/** Texts with words of the query first, the more different ones the better; then texts at all. */
+function scoreOf({ text, marks }: FoundExcerpt): number {
+  if (text === '') return 0
+  return 1 + new Set(marks.map(({ start, end }) => text.slice(start, end).toLowerCase())).size
+}
