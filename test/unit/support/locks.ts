@@ -18,5 +18,5 @@ export function createLocks(): FindLocks {
     last.set(name, turn)
     return turn
   }
-  return { request: request as LockManager['request'] }
+  return { request: request }
 }
