@@ -4,6 +4,7 @@ import type { LinkNode } from '../shared/lab/model.ts'
 import {
   defaultLayout,
   formerAfter,
+  FULL_WIDTH_KEYS,
   FullWidthContext,
   isPaneLayout,
   toggleFold,
@@ -22,6 +23,7 @@ import { FirstStart } from './labs/FirstStart.tsx'
 import { LabMenu } from './labs/LabMenu.tsx'
 import { OpenProjects } from './labs/OpenProjects.tsx'
 import { ProjectMenu } from './labs/ProjectMenu.tsx'
+import { FindBox, FindButton } from './find/index.ts'
 import { OpenedPanel } from './Panels.tsx'
 import { LeavingDialog } from './leaving/index.ts'
 import { useMapKey } from './map/index.ts'
@@ -34,9 +36,11 @@ import { Ribbons, RibbonsBeside, RibbonsButton } from './ribbons/index.ts'
 import { drawnFences } from './sketch/index.ts'
 import { PrintLayer } from './printing/index.ts'
 import { redo, undo } from './store/gestures.ts'
+import { useOffered } from './store/offers.ts'
 import { useWorkspace, useWorkspaceState } from './store/useWorkspace.ts'
+import type { Workspace } from './store/workspace.ts'
 import { SetAgain, TracePanel } from './trace/index.ts'
-import { Button, ErrorSentence, Notices } from './ui/index.ts'
+import { Button, ErrorSentence, Notices, type MenuLine } from './ui/index.ts'
 import { PictureContext } from './ui/blobs.tsx'
 import { FenceContext } from './ui/fences.ts'
 import { RedoIcon, UndoIcon } from './ui/icons.tsx'
@@ -45,6 +49,7 @@ import { isAltLetter } from './ui/keys.ts'
 export function App() {
   const workspace = useWorkspace()
   const notices = useWorkspaceState((state) => state.notices)
+  const hasLab = useWorkspaceState((state) => state.lab !== null && state.phase.kind === 'ready')
   useProgramKeys()
   useDropGuard()
   return (
@@ -54,6 +59,7 @@ export function App() {
           <Middle />
         </Screen>
       </PictureContext>
+      {hasLab ? <FindBox /> : null}
       <PrintLayer />
       <LeavingDialog />
       <Notices notices={notices} onDismiss={(id) => workspace.dismiss(id)} />
@@ -181,9 +187,21 @@ function useWideReading(
     keep(next.former)
   }
   const isFull = former !== null
-  useFullWidthKey(isReading || isFull ? toggle : null)
+  const isOffered = isReading || isFull
+  useFullWidthKey(isOffered ? toggle : null)
+  useOffered(() => ({
+    about: 'Sources',
+    lines: isOffered ? [lineOfFullWidth(isFull, toggle)] : [],
+  }))
   return [change, { isFull, toggle }]
 }
+
+const lineOfFullWidth = (isFull: boolean, onChoose: () => void): MenuLine => ({
+  id: 'full width',
+  word: isFull ? 'Read beside the other panes' : 'Read at full width',
+  hint: FULL_WIDTH_KEYS,
+  onChoose,
+})
 
 /** @param toggle null where there is nothing to give the width to */
 function useFullWidthKey(toggle: (() => void) | null): void {
@@ -207,11 +225,17 @@ function Top() {
   const undoable = useWorkspaceState((state) => state.undoable)
   const redoable = useWorkspaceState((state) => state.redoable)
   const hasPanes = useWorkspaceState((state) => state.view !== null)
+  useOffered(() => ({ about: 'The program', lines: linesOfUndo(workspace) }))
   return (
     <TopBar
       lab={<LabMenu />}
       project={<ProjectMenu />}
-      middle={<OpenProjects />}
+      middle={
+        <>
+          <OpenProjects />
+          <FindButton />
+        </>
+      }
       undoRedo={
         <>
           <Button
@@ -240,6 +264,32 @@ function Top() {
       }
     />
   )
+}
+
+function linesOfUndo(workspace: Workspace): MenuLine[] {
+  const { undoable, redoable } = workspace.state
+  const undoLine: MenuLine[] = undoable
+    ? [
+        {
+          id: 'undo',
+          word: `Undo: ${undoable.act}`,
+          icon: UndoIcon,
+          hint: 'Ctrl+Z',
+          onChoose: () => void undo(workspace),
+        },
+      ]
+    : []
+  if (!redoable) return undoLine
+  return [
+    ...undoLine,
+    {
+      id: 'redo',
+      word: `Redo: ${redoable.act}`,
+      icon: RedoIcon,
+      hint: 'Ctrl+Shift+Z',
+      onChoose: () => void redo(workspace),
+    },
+  ]
 }
 
 function Foot() {

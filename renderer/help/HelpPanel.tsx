@@ -6,9 +6,13 @@ import { useWorkspace } from '../store/useWorkspace.ts'
 import { Panel } from '../trace/Panel.tsx'
 import { Button } from '../ui/index.ts'
 import { CopyIcon } from '../ui/icons.tsx'
+import { Keys } from './Keys.tsx'
 import './help.css'
 
-const titles: Readonly<Record<HelpPage, string>> = { 'terminal logs': 'How to log a terminal' }
+const titles: Readonly<Record<HelpPage, string>> = {
+  'terminal logs': 'How to log a terminal',
+  keys: 'Keys',
+}
 
 export function HelpPanel({ page }: { readonly page: HelpPage }): ReactNode {
   const workspace = useWorkspace()
@@ -20,7 +24,7 @@ export function HelpPanel({ page }: { readonly page: HelpPage }): ReactNode {
       onClose={() => workspace.set({ panel: null })}
     >
       <div className="st-panel-body st-scroll st-help" tabIndex={0} role="group" aria-label={titles[page]}>
-        <TerminalLogs />
+        {page === 'keys' ? <Keys /> : <TerminalLogs />}
       </div>
     </Panel>
   )

@@ -1,5 +1,6 @@
 /** Light or dark, and how large: kept for the program as a whole. */
 import { useEffect, useState } from 'react'
+import { useOffered } from '../store/offers.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
 import { applyFace, Button, defaultFace, isFace, textSizes, themeChoices, type Face } from '../ui/index.ts'
 import { TextSizeIcon, ThemeIcon } from '../ui/icons.tsx'
@@ -20,6 +21,25 @@ export function FaceButtons() {
     setFace(changed)
     void registry.keepSetting('face', changed)
   }
+  useOffered(() => ({
+    about: 'The program',
+    lines: [
+      ...textSizes.map((size) => ({
+        id: `size ${size}`,
+        word: `Text size: ${size}`,
+        icon: TextSizeIcon,
+        isChosen: size === face.size,
+        onChoose: () => change({ size }),
+      })),
+      ...themeChoices.map((theme) => ({
+        id: `theme ${theme}`,
+        word: `Theme: ${theme}`,
+        icon: ThemeIcon,
+        isChosen: theme === face.theme,
+        onChoose: () => change({ theme }),
+      })),
+    ],
+  }))
   return (
     <>
       <Button

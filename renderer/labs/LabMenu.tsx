@@ -1,5 +1,6 @@
 /** The lab's name, and what can be done with labs as a whole. */
 import { useState } from 'react'
+import { useOffered } from '../store/offers.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import type { Lab } from '../../shared/lab/model.ts'
 import { Button, Dialog, Menu, TextInput, type MenuLine } from '../ui/index.ts'
@@ -43,6 +44,7 @@ export function LabMenu() {
     { id: 'rename', word: 'Rename this lab', icon: AmendIcon, onChoose: () => setAsking('rename') },
     { id: 'new', word: 'Start another lab', icon: AddIcon, onChoose: () => setAsking('new') },
   ]
+  useOffered(() => ({ about: 'Lab', lines }))
   return (
     <>
       <Menu

@@ -1,6 +1,7 @@
 /** The projects that are open in this window, so that one press leads from one to another and back. */
 import { useEffect, useRef, type ReactNode } from 'react'
 import type { ProjectId } from '../../shared/lab/ids.ts'
+import { useOffered } from '../store/offers.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button } from '../ui/index.ts'
 import { CloseIcon } from '../ui/icons.tsx'
@@ -14,8 +15,17 @@ export function OpenProjects(): ReactNode {
   const open = useWorkspaceState((state) => state.openProjects)
   const shown = useWorkspaceState((state) => state.view?.project)
   useProjectKeys(open, shown, (id) => void workspace.openProject(id))
-  if (open.length < 2) return null
   const titleOf = (id: ProjectId): string => projects.find((one) => one.id === id)?.title ?? ''
+  useOffered(() => ({
+    about: 'Open projects',
+    lines: (open.length < 2 ? [] : open).map((id) => ({
+      id: `put away ${id}`,
+      word: `Put ${titleOf(id)} away`,
+      icon: CloseIcon,
+      onChoose: () => void workspace.closeProject(id),
+    })),
+  }))
+  if (open.length < 2) return null
   return (
     <nav className="st-open-projects" aria-label="Open projects">
       {open.map((id) => (

@@ -3,6 +3,7 @@ import { useId, useState } from 'react'
 import { fileProject, pathOfFolder } from '../../shared/lab/acts.ts'
 import { projectStatuses, type Folder, type Project } from '../../shared/lab/model.ts'
 import { lineOfMap } from '../map/index.ts'
+import { useOffered } from '../store/offers.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button, Dialog, Field, Menu, TextInput, type MenuLine } from '../ui/index.ts'
 import { AddIcon, AmendIcon, ExportIcon, FolderIcon, ProjectIcon } from '../ui/icons.tsx'
@@ -19,21 +20,7 @@ export function ProjectMenu() {
   const shown = useWorkspaceState((state) => state.view?.project)
   const [asking, setAsking] = useState<Asking>('nothing')
   const project = projects.find(({ id }) => id === shown)
-  if (!project) return null
-  const close = (): void => setAsking('nothing')
-  const lines: MenuLine[] = [
-    { kind: 'heading', id: 'projects', word: 'Projects of this lab' },
-    ...groupsOf(projects, folders).flatMap(({ path, inside }): MenuLine[] => [
-      ...(path === '' ? [] : [{ kind: 'heading', id: `folder ${path}`, word: path } as const]),
-      ...inside.map((one) => ({
-        id: one.id,
-        word: one.title,
-        hint: hintOf(one),
-        isChosen: one.id === shown,
-        onChoose: () => void workspace.openProject(one.id),
-      })),
-    ]),
-    { kind: 'rule', id: 'rule' },
+  const acts: MenuLine[] = [
     {
       id: 'about',
       word: 'Title, aim, status and folder',
@@ -54,6 +41,24 @@ export function ProjectMenu() {
       onChoose: () => workspace.set({ panel: { kind: 'provenance', of: 'project' } }),
     },
     { id: 'new', word: 'Start another project', icon: AddIcon, onChoose: () => setAsking('new') },
+  ]
+  useOffered(() => (project ? { about: 'Project', lines: acts } : null))
+  if (!project) return null
+  const close = (): void => setAsking('nothing')
+  const lines: MenuLine[] = [
+    { kind: 'heading', id: 'projects', word: 'Projects of this lab' },
+    ...groupsOf(projects, folders).flatMap(({ path, inside }): MenuLine[] => [
+      ...(path === '' ? [] : [{ kind: 'heading', id: `folder ${path}`, word: path } as const]),
+      ...inside.map((one) => ({
+        id: one.id,
+        word: one.title,
+        hint: hintOf(one),
+        isChosen: one.id === shown,
+        onChoose: () => void workspace.openProject(one.id),
+      })),
+    ]),
+    { kind: 'rule', id: 'rule' },
+    ...acts,
   ]
   return (
     <>

@@ -1,14 +1,12 @@
 /** A panel over one of the panes: never modal, closed by Escape, and the keyboard goes back to where it was. */
 import { useEffect, useId, useRef, type KeyboardEvent, type ReactNode } from 'react'
-import type { Band } from '../frame/layout.ts'
 import { Button } from '../ui/index.ts'
 import { CloseIcon } from '../ui/icons.tsx'
-import { useBandBox } from './bandBox.ts'
+import { useBandBox, type PanelBand } from './bandBox.ts'
 
 export interface PanelProps {
   readonly title: string
-  /** The pane that it lies over, or all of them. */
-  readonly band: Band | 'all'
+  readonly band: PanelBand
   readonly onClose: () => void
   readonly children: ReactNode
   readonly className?: string

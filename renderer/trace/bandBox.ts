@@ -55,8 +55,28 @@ export function wideBox({ pane, foot, window }: Omit<PanelSurroundings, 'journal
   return { left: EDGE, top, width: window.width - 2 * EDGE, height: Math.max(0, bottom - top) }
 }
 
+/** As wide as lines can be read, in root font sizes. */
+const MIDDLE = 58
+
+/** The box in the middle of the window; it too leaves the composer free. Without panes it has the window's height. */
+export function middleBox(
+  { pane, foot, window }: Omit<PanelSurroundings, 'journal' | 'pane'> & { readonly pane: Box | null },
+  rootFont: number,
+): PanelBox {
+  const width = Math.min(MIDDLE * rootFont, window.width - 2 * EDGE)
+  const around = pane ?? {
+    ...{ left: 0, top: 4 * rootFont },
+    ...{ right: window.width, bottom: window.height - 2 * rootFont },
+  }
+  const { top, height } = wideBox({ pane: around, foot, window })
+  return { left: (window.width - width) / 2, top, width, height }
+}
+
+/** Where a panel lies: over one pane, over all of them, or in the middle. */
+export type PanelBand = Band | 'all' | 'middle'
+
 /** The box over a pane, or over all, as the panes stand now; null before the first measure. */
-export function useBandBox(band: Band | 'all'): PanelBox | null {
+export function useBandBox(band: PanelBand): PanelBox | null {
   const [box, setBox] = useState<PanelBox | null>(null)
   useLayoutEffect(() => {
     const measure = (): void => setBox(measureBox(band))
@@ -72,15 +92,17 @@ export function useBandBox(band: Band | 'all'): PanelBox | null {
   return box
 }
 
-function measureBox(band: Band | 'all'): PanelBox | null {
+function measureBox(band: PanelBand): PanelBox | null {
   const boxOf = (selector: string): Box | null =>
     document.querySelector(selector)?.getBoundingClientRect() ?? null
-  const pane = boxOf(`[data-band="${band === 'all' ? 'journal' : band}"]`)
+  const isOverAll = band === 'all' || band === 'middle'
+  const pane = boxOf(`[data-band="${isOverAll ? 'journal' : band}"]`)
   const journal = boxOf('[data-band="journal"]')
-  if (!pane || !journal) return null
   const { clientWidth: width, clientHeight: height } = document.documentElement
   const rootFont = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 15
   const foot = boxOf('[data-band="journal"] .st-pane-foot')
+  if (band === 'middle') return middleBox({ pane, foot, window: { width, height } }, rootFont)
+  if (!pane || !journal) return null
   if (band === 'all') return wideBox({ pane, foot, window: { width, height } })
   return panelBox({ pane, journal, foot, window: { width, height } }, rootFont)
 }

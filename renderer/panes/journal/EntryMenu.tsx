@@ -52,7 +52,7 @@ export function EntryMenu({ entry, store, tabIndex }: EntryMenuProps): ReactNode
   return (
     <Menu
       label="This entry"
-      lines={() => linesFor(workspace, store, entry, isWithdrawn)}
+      lines={() => linesOfEntry(workspace, store, entry, isWithdrawn)}
       trigger={(attributes) => (
         <Button
           {...attributes}
@@ -69,7 +69,7 @@ export function EntryMenu({ entry, store, tabIndex }: EntryMenuProps): ReactNode
   )
 }
 
-function linesFor(
+export function linesOfEntry(
   workspace: Workspace,
   store: JournalStore,
   entry: Entry,

@@ -1,5 +1,6 @@
 /** What can be done with the journal as a whole. */
 import type { ReactNode } from 'react'
+import { useOffered } from '../../store/offers.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import { Button, Menu, type MenuLine } from '../../ui/index.ts'
 import {
@@ -46,7 +47,14 @@ export function JournalMenu(): ReactNode {
       icon: NoticeIcon,
       onChoose: () => workspace.set({ panel: { kind: 'help', page: 'terminal logs' } }),
     },
+    {
+      id: 'keys',
+      word: 'Keys',
+      icon: NoticeIcon,
+      onChoose: () => workspace.set({ panel: { kind: 'help', page: 'keys' } }),
+    },
   ]
+  useOffered(() => ({ about: 'Journal', lines }))
   return (
     <Menu
       label="The journal"

@@ -1,5 +1,6 @@
 /** Keys that lead to the composer from anywhere in the window. */
 import { useEffect } from 'react'
+import { unfoldPane } from '../../frame/index.ts'
 import { kindOfKey } from '../../ui/index.ts'
 import { isAltLetter } from '../../ui/keys.ts'
 import type { ComposerModel } from './composerModel.ts'
@@ -13,16 +14,11 @@ export function useComposerKeys(model: ComposerModel): void {
       if (document.querySelector('dialog:modal')) return
       event.preventDefault()
       if (kind) model.choose(kind)
-      unfoldJournal()
+      unfoldPane('journal')
       model.focus()
     }
     // Before anything else that listens: they lead here from every place.
     window.addEventListener('keydown', onKeyDown, true)
     return () => window.removeEventListener('keydown', onKeyDown, true)
   }, [model])
-}
-
-/** The pane is folded by the frame; its own button unfolds it. */
-function unfoldJournal(): void {
-  document.querySelector<HTMLElement>('.st-pane--journal.st-pane--folded .st-spine')?.click()
 }

@@ -17,6 +17,7 @@ import { JournalMenu } from './JournalMenu.tsx'
 import { PlaceKeeper, toJournalPlace, withoutWords } from './keptPlace.ts'
 import { filterEntries, isFiltering, rowsOf } from './rows.ts'
 import { useComposerKeys } from './useComposerKeys.ts'
+import { useOfferedActs } from './useOfferedActs.ts'
 
 /** What the middle pane shows for the open project. Needs an open project; one hook lives for one project. */
 export function useJournalPane(): PaneContent {
@@ -30,6 +31,7 @@ export function useJournalPane(): PaneContent {
   // What was looked for may be what was struck out.
   useEffect(() => workspace.textsStruck.on(() => clearFilter(store)), [workspace, store])
   useComposerKeys(model)
+  useOfferedActs(model, store)
   useLeftAmendments(workspace, store)
   const { rows, shown, all } = useRows(store)
   const counted = `${all} ${all === 1 ? 'entry' : 'entries'}`

@@ -70,7 +70,10 @@ export function PartEditor({ part, name, title, marks }: PartEditorProps) {
   }, [])
   const closeUnlessWithin = (): void => {
     if (isGone.current) return
-    const isHere = (): boolean => around.current?.contains(document.activeElement) ?? false
+    const isHere = (): boolean =>
+      around.current?.contains(document.activeElement) ||
+      // The box for finding gives the keyboard back, or says when it does not.
+      (document.activeElement?.closest('.st-finder') ?? null) !== null
     // Going to another window is no reason to stop typing here, nor is going to the part's own tools.
     if (!document.hasFocus() || isHere()) return
     if (document.activeElement !== document.body) return close(null)

@@ -1,10 +1,12 @@
 /** The right pane. */
 import { useEffect, useMemo } from 'react'
 import type { PaneContent } from '../../frame/content.ts'
+import { useOffered, type Offer } from '../../store/offers.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
 import type { ProjectView } from '../../store/view.ts'
-import { Button, Menu } from '../../ui/index.ts'
-import { AddIcon, ExportIcon, ProcedureIcon } from '../../ui/icons.tsx'
+import { unfoldPane } from '../../frame/index.ts'
+import { Button, Menu, type MenuLine } from '../../ui/index.ts'
+import { AddIcon, ExportIcon, ProcedureIcon, type Icon } from '../../ui/icons.tsx'
 import { countSteps } from '../../../shared/procedure/rows/numbers.ts'
 import { plainWords } from '../../../shared/markdown/words.ts'
 import { WithParameters } from '../../parameters/index.ts'
@@ -18,6 +20,7 @@ import { MenuButton } from './MenuButton.tsx'
 import { useKeptMarks } from './keptMarks.ts'
 import { linesOfProcedure } from './procedureLines.ts'
 import { Procedure } from './Procedure.tsx'
+import { linesOfStep } from './stepLines.ts'
 import { titledProcedures, toShownProcedure, type ShownProcedure } from './shown.ts'
 import { untitled } from './words.ts'
 
@@ -32,6 +35,7 @@ export function useProcedurePane(): PaneContent {
   useFreshPane()
   useKeptMarks()
   useStandingProcedure(view)
+  useOfferedLines(shown)
   const count = shown ? countSteps(shown.steps.map(({ step }) => step)) : 0
   return {
     title: 'Procedure',
@@ -39,6 +43,39 @@ export function useProcedurePane(): PaneContent {
     actions: view ? <Actions view={view} shown={shown} /> : null,
     body: view ? <Body view={view} shown={shown} /> : null,
   }
+}
+
+/** Finds by their words what its menus hold, of the procedure and of the row that is the current one. */
+function useOfferedLines(shown: ShownProcedure | null): void {
+  const workspace = useWorkspace()
+  const about = { about: 'Procedure' } as const
+  useOffered(() => {
+    const begin = lineOf('new procedure', 'New procedure', AddIcon, () => setPane({ newTitle: '' }))
+    if (!shown) return { ...about, lines: [begin] }
+    const out = lineOf('export', 'Export…', ExportIcon, () => setPane({ isExporting: true }))
+    return { ...about, lines: [begin, ...linesOfProcedure(workspace, shown), out].map(unfolding) }
+  })
+  useOffered((): Offer | null => {
+    const { current } = usePane.getState()
+    const row = shown?.steps.find(({ step }) => step.id === current)
+    if (!row) return null
+    const name = row.number === '' ? 'This section' : `Step ${row.number}`
+    return { about: name, lines: linesOfStep(workspace, row).map(unfolding) }
+  })
+}
+
+const lineOf = (id: string, word: string, icon: Icon, onChoose: () => void): MenuLine => ({
+  ...{ id, word, icon, onChoose },
+})
+
+/** What it does is to be seen. */
+function unfolding(line: MenuLine): MenuLine {
+  if (line.kind === 'heading' || line.kind === 'rule') return line
+  const onChoose = (): void => {
+    unfoldPane('procedure')
+    line.onChoose()
+  }
+  return { ...line, onChoose }
 }
 
 /** A pane for another project begins at rest; a title that was being typed is kept. */

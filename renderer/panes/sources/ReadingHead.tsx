@@ -1,7 +1,8 @@
 import { useState, type ReactNode, type Ref } from 'react'
 import type { CaptureId } from '../../../shared/lab/ids.ts'
+import { useOffered } from '../../store/offers.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
-import { Button, Menu } from '../../ui/index.ts'
+import { Button, Menu, type MenuLine } from '../../ui/index.ts'
 import {
   AmendIcon,
   BackIcon,
@@ -111,6 +112,53 @@ interface BarProps extends ReadingHeadProps {
 function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarProps) {
   const workspace = useWorkspace()
   const { source } = reading
+  const lines: MenuLine[] = [
+    {
+      id: 'carry',
+      word: 'Carry the selected words…',
+      icon: CarryIcon,
+      hint: 'Alt+C',
+      disabledBecause: selection ? undefined : 'Select them in the text first.',
+      onChoose: () => selection?.carry(),
+    },
+    {
+      id: 'trace',
+      word: selection ? 'Trace the selected words' : 'Trace',
+      icon: TraceIcon,
+      hint: 'Alt+T',
+      onChoose: () => (selection ? selection.trace() : traceSource(workspace, source)),
+    },
+    { id: 'edit', word: 'Rename or change its address', icon: AmendIcon, onChoose: onEdit },
+    {
+      id: 'pin',
+      word: source.pinned ? 'Take the pin off' : 'Pin it to the head of the list',
+      icon: PinIcon,
+      onChoose: () => void setPinned(workspace, [source.id], !source.pinned),
+    },
+    {
+      id: 'aside',
+      word: source.setAside ? 'Bring it back into the list' : 'Set it aside',
+      icon: SetAsideIcon,
+      onChoose: () => void setAside(workspace, [source.id], !source.setAside),
+    },
+    {
+      id: 'leave',
+      word: 'Take out of this project',
+      icon: RemoveIcon,
+      disabledBecause: isUsedHere ? undefined : 'This project does not use it.',
+      onChoose: () => void leaveSource(workspace, source),
+    },
+    { kind: 'rule', id: 'rule' },
+    {
+      id: 'strike',
+      word: 'Strike out…',
+      icon: StrikeOutIcon,
+      isDanger: true,
+      disabledBecause: selection ? undefined : 'Select the words in the text first.',
+      onChoose: () => selection && onStrike(selection.words()),
+    },
+  ]
+  useOffered(() => ({ about: 'This source', lines }))
   return (
     <div className="st-reading-bar">
       <Button look="quiet" className="st-flush" icon={BackIcon} onClick={onBack}>
@@ -126,52 +174,7 @@ function Bar({ reading, selection, isUsedHere, onBack, onStrike, onEdit }: BarPr
       </Button>
       <Menu
         label="This source"
-        lines={[
-          {
-            id: 'carry',
-            word: 'Carry the selected words…',
-            icon: CarryIcon,
-            hint: 'Alt+C',
-            disabledBecause: selection ? undefined : 'Select them in the text first.',
-            onChoose: () => selection?.carry(),
-          },
-          {
-            id: 'trace',
-            word: selection ? 'Trace the selected words' : 'Trace',
-            icon: TraceIcon,
-            hint: 'Alt+T',
-            onChoose: () => (selection ? selection.trace() : traceSource(workspace, source)),
-          },
-          { id: 'edit', word: 'Rename or change its address', icon: AmendIcon, onChoose: onEdit },
-          {
-            id: 'pin',
-            word: source.pinned ? 'Take the pin off' : 'Pin it to the head of the list',
-            icon: PinIcon,
-            onChoose: () => void setPinned(workspace, [source.id], !source.pinned),
-          },
-          {
-            id: 'aside',
-            word: source.setAside ? 'Bring it back into the list' : 'Set it aside',
-            icon: SetAsideIcon,
-            onChoose: () => void setAside(workspace, [source.id], !source.setAside),
-          },
-          {
-            id: 'leave',
-            word: 'Take out of this project',
-            icon: RemoveIcon,
-            disabledBecause: isUsedHere ? undefined : 'This project does not use it.',
-            onChoose: () => void leaveSource(workspace, source),
-          },
-          { kind: 'rule', id: 'rule' },
-          {
-            id: 'strike',
-            word: 'Strike out…',
-            icon: StrikeOutIcon,
-            isDanger: true,
-            disabledBecause: selection ? undefined : 'Select the words in the text first.',
-            onChoose: () => selection && onStrike(selection.words()),
-          },
-        ]}
+        lines={lines}
         trigger={(attributes) => (
           <Button {...attributes} look="quiet" icon={MoreIcon} label="More for this source" />
         )}

@@ -1,9 +1,10 @@
 import { useEffect, useRef, useState, type RefObject } from 'react'
 import type { Source } from '../../../shared/lab/model.ts'
 import { isFiltering } from '../../../shared/sources/filter.ts'
-import type { PaneContent } from '../../frame/index.ts'
+import { unfoldPane, type PaneContent } from '../../frame/index.ts'
+import { useOffered } from '../../store/offers.ts'
 import { useWorkspace, useWorkspaceState } from '../../store/useWorkspace.ts'
-import { Button, EmptyState, Menu } from '../../ui/index.ts'
+import { Button, EmptyState, Menu, type MenuLine } from '../../ui/index.ts'
 import { AddIcon, MoreIcon, SelectManyIcon, SourcesIcon, SourceTextIcon } from '../../ui/icons.tsx'
 import { AddForm } from './AddForm.tsx'
 import { useDrops, usePasting } from './arrivals.ts'
@@ -31,6 +32,25 @@ export function useSourcesPane(): PaneContent {
   useOutside()
   useEffect(() => beginAnew(store), [store, project])
   const count = listed?.inUse ?? 0
+  const lines: MenuLine[] = [
+    {
+      id: 'files',
+      word: 'Choose files…',
+      icon: SourceTextIcon,
+      onChoose: () => void chooseFiles(workspace),
+    },
+    {
+      id: 'several',
+      word: 'Select several sources',
+      icon: SelectManyIcon,
+      disabledBecause: listed?.shown.length ? undefined : 'No source is in the list.',
+      onChoose: () => {
+        workspace.set({ source: null })
+        store.setState({ isChoosing: true })
+      },
+    },
+  ]
+  useOffered(() => ({ about: 'Sources', lines: [lineOfAdding(form.open), ...lines] }))
   return {
     title: 'Sources',
     ...(count > 0 ? { count, countWords: countWords(count) } : {}),
@@ -45,24 +65,7 @@ export function useSourcesPane(): PaneContent {
         />
         <Menu
           label="More for sources"
-          lines={[
-            {
-              id: 'files',
-              word: 'Choose files…',
-              icon: SourceTextIcon,
-              onChoose: () => void chooseFiles(workspace),
-            },
-            {
-              id: 'several',
-              word: 'Select several sources',
-              icon: SelectManyIcon,
-              disabledBecause: listed?.shown.length ? undefined : 'No source is in the list.',
-              onChoose: () => {
-                workspace.set({ source: null })
-                store.setState({ isChoosing: true })
-              },
-            },
-          ]}
+          lines={lines}
           trigger={(attributes) => (
             <Button {...attributes} look="quiet" icon={MoreIcon} label="More for sources" />
           )}
@@ -72,6 +75,14 @@ export function useSourcesPane(): PaneContent {
     body: <Body root={root} store={store} listed={listed} form={form} goal={goal} />,
     scrollsItself: true,
   }
+}
+
+function lineOfAdding(open: () => void): MenuLine {
+  const onChoose = (): void => {
+    unfoldPane('sources')
+    open()
+  }
+  return { id: 'source', word: 'Add a source', icon: AddIcon, onChoose }
 }
 
 interface BodyProps {

@@ -3,20 +3,22 @@ import type { FindLocks } from '../../../renderer/workers/findService.ts'
 
 export function createLocks(): FindLocks {
   const last = new Map<string, Promise<unknown>>()
-  /** How many hold or wait for each. */
-  const asked = new Map<string, number>()
+  const held = new Set<string>()
   type Act = (lock: Lock | null) => unknown
-  const count = (name: string, by: number): void => void asked.set(name, (asked.get(name) ?? 0) + by)
+  const hold = async (name: string, act: Act): Promise<unknown> => {
+    held.add(name)
+    try {
+      return await act({ name, mode: 'exclusive' } as Lock)
+    } finally {
+      held.delete(name)
+    }
+  }
   const request = (name: string, ...rest: [Act] | [LockOptions, Act]): Promise<unknown> => {
     const [options, act] = rest.length === 1 ? [{}, rest[0]] : rest
-    if (options.ifAvailable && (asked.get(name) ?? 0) > 0) return Promise.resolve(act(null))
-    count(name, 1)
-    const turn = (last.get(name) ?? Promise.resolve())
-      .catch(() => undefined)
-      .then(() => act({ name, mode: 'exclusive' }))
-      .finally(() => count(name, -1))
+    if (options.ifAvailable && held.has(name)) return Promise.resolve(act(null))
+    const turn = (last.get(name) ?? Promise.resolve()).catch(() => undefined).then(() => hold(name, act))
     last.set(name, turn)
     return turn
   }
-  return { request: request }
+  return { request: request as LockManager['request'] }
 }

@@ -1,0 +1,45 @@
+/** Going to what was found: another project is opened first, panes are unfolded, the words that were found are marked. */
+import type { LinkNode, Range } from '../../shared/lab/model.ts'
+import type { ProjectId } from '../../shared/lab/ids.ts'
+import { unfoldPane } from '../frame/index.ts'
+import type { Workspace } from '../store/workspace.ts'
+import type { FoundCommand, FoundHit } from '../workers/find.ts'
+
+export async function goToHit(workspace: Workspace, { goal, projects }: FoundHit): Promise<void> {
+  const inside = projects.map(({ id }) => id)
+  switch (goal.kind) {
+    case 'node':
+      return goToWords(workspace, goal.node, goal.ranges, inside)
+    case 'procedure':
+      await openOneOf(workspace, inside)
+      unfoldPane('procedure')
+      return workspace.set({ procedure: goal.id })
+    case 'project':
+      return openOneOf(workspace, [goal.id])
+    case 'machine':
+      return workspace.set({ panel: { kind: 'machines', machine: goal.id } })
+  }
+}
+
+/** To the time that it was run last, with the command marked. */
+export function goToCommand(workspace: Workspace, { runs }: FoundCommand): Promise<void> {
+  const { entry, range, project } = runs[0]!
+  return goToWords(workspace, { kind: 'entry', id: entry }, [range], [project.id])
+}
+
+async function goToWords(
+  workspace: Workspace,
+  node: LinkNode,
+  ranges: readonly Range[],
+  projects: readonly ProjectId[],
+): Promise<void> {
+  await openOneOf(workspace, projects)
+  workspace.goTo(node, ranges)
+}
+
+/** What lies in the project that is shown, or in none, is looked at there. */
+async function openOneOf(workspace: Workspace, projects: readonly ProjectId[]): Promise<void> {
+  const shown = workspace.state.view?.project
+  if (shown && projects.includes(shown)) return
+  if (projects[0]) await workspace.openProject(projects[0])
+}

@@ -1,0 +1,2 @@
+export { FindBox, FindButton } from './FindBox.tsx'
+export { FIND_KEYS, openFind } from './open.ts'
