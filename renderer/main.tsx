@@ -5,6 +5,7 @@ import { App } from './App.tsx'
 import { OpenLab } from './db/lab.ts'
 import { LabRegistry } from './db/labs.ts'
 import { systemSurroundings } from './db/surroundings.ts'
+import { beginFinding } from './find/asking.ts'
 import { createHost } from './host/host.ts'
 import { beginLab } from './labs/labs.ts'
 import { passRewriting } from './rewriting/index.ts'
@@ -33,6 +34,7 @@ async function start(): Promise<void> {
   const workspace = new Workspace({ registry, openLab, host, window })
   show(root, workspace)
   writeDownWhenLeaving(workspace)
+  beginFinding(workspace, (act) => requestIdleCallback(act))
   void navigator.storage.persist()
   try {
     await openFirstLab(workspace)

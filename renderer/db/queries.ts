@@ -299,6 +299,12 @@ export class Queries {
     })
   }
 
+  /** The entries of a journal in the order in which they were written. */
+  async entryIdsOf(project: ProjectId): Promise<EntryId[]> {
+    // Keys of one value of an index come in their own order (Indexed Database API 3.0, §2.6).
+    return (await this.db.entries.where('project').equals(project).primaryKeys()) as EntryId[]
+  }
+
   /** A step with its procedure and the texts of its parts; undefined where it does not stand. */
   async stepMatter(id: StepId) {
     const step = await this.db.steps.get(id)

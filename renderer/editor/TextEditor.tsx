@@ -9,6 +9,7 @@ import { useWorkspace } from '../store/useWorkspace.ts'
 import type { Workspace } from '../store/workspace.ts'
 import type { CutWords } from '../../shared/procedure/moving/cut.ts'
 import { movingWords } from './cutting.ts'
+import { leaveToNext, maybeLeft } from './drawnAnew.ts'
 import { EarlyKeys } from './earlyKeys.ts'
 import { arriving, forgetHistory, leaving, showMarks, typingExtensions } from './extensions.ts'
 import { TextSession, type SessionState } from './textSession.ts'
@@ -55,6 +56,8 @@ export function TextEditor(props: TextEditorProps) {
   const parent = useRef<HTMLDivElement>(null)
   const latest = useRef(props)
   const early = useRef<EarlyKeys | null>(null)
+  /** What takes the keys at this moment. */
+  const taker = useRef<EarlyKeys | EditorView | null>(null)
   const [view, setView] = useState<EditorView | null>(null)
   useEffect(() => {
     latest.current = props
@@ -62,27 +65,47 @@ export function TextEditor(props: TextEditorProps) {
   const { id, kind } = props.node
   // Before the page is drawn, so that no key falls between what was there and the editor.
   useLayoutEffect(() => {
-    const { autoFocus, label, isOneLine } = latest.current
-    const text = workspace.state.view?.texts.get(id) ?? ''
-    if (autoFocus)
+    const { autoFocus, label, isOneLine = false } = latest.current
+    const left = maybeLeft(id)
+    if (autoFocus) {
+      const standing = left instanceof EarlyKeys ? undefined : left
+      const text = workspace.state.view?.texts.get(id) ?? ''
       early.current =
         EarlyKeys.maybeFor(id) ??
-        new EarlyKeys(parent.current!, { label, text, ...(isOneLine ? { isOneLine } : {}) })
+        (left instanceof EarlyKeys
+          ? left.moveTo(parent.current!)
+          : new EarlyKeys(parent.current!, { label, text, isOneLine, ...standing }))
+    }
+    return () => {
+      const from = taker.current
+      if (from instanceof EarlyKeys) leaveToNext(id, from)
+      else if (from)
+        leaveToNext(id, { text: from.state.doc.toString(), selection: from.state.selection.main })
+    }
   }, [workspace, id])
   useEffect(() => {
     let isOver = false
     let close = (): void => undefined
     const node = { id, kind } as TextNode
     const keys = early.current
+    const turn = keys?.turn
     early.current = null
+    taker.current = keys
+    // Drawn anew at another place, the text takes the keys along.
+    const haveGone = (): boolean => keys?.turn !== turn
+    const endKeys = (): void => {
+      if (!haveGone()) keys?.end()
+    }
     const take = (opened: OpenedEditor): void => {
+      if (haveGone()) return opened.close()
       // Who has gone on to something else meanwhile stays there; the text has the keys all the same.
       const isHere = keys !== null && !keys.isLeft
       if (isHere && !isOver) opened.view.focus()
       keys?.handOver(opened.view)
-      keys?.end()
+      endKeys()
       if (isOver) return opened.close()
       close = opened.close
+      taker.current = opened.view
       setView(opened.view)
       latest.current.onOpen?.(opened)
       if (isHere) keys.pressHeld(opened.view)
@@ -90,12 +113,12 @@ export function TextEditor(props: TextEditorProps) {
     }
     void openEditor(workspace, node, parent.current!, latest)
       .catch((error: unknown) => {
-        keys?.end()
+        endKeys()
         throw error
       })
       .then((opened) => {
         if (opened) return take(opened)
-        keys?.end()
+        endKeys()
         latest.current.onGone?.()
       })
     return () => {

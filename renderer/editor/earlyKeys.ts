@@ -15,6 +15,8 @@ export interface EarlyText {
   readonly isOneLine?: boolean
   /** Whether typing begins before the text, whatever it comes to be; else behind it. */
   readonly isAtStart?: boolean
+  /** Where the cursor is, in UTF-16 code units; behind the text where left out. */
+  readonly selection?: { readonly anchor: number; readonly head: number }
 }
 
 /** How long keys wait for the editor of a text that was made for them, in milliseconds. */
@@ -28,9 +30,13 @@ export class EarlyKeys {
   private readonly isAtStart: boolean
   private readonly held: (() => Event)[] = []
   private readonly before = document.activeElement
+  private moves = 0
 
   /** Begins to take keys. @param parent where the field stands; it goes with its parent at the latest */
-  constructor(parent: HTMLElement, { label, text, isOneLine = false, isAtStart = false }: EarlyText) {
+  constructor(
+    parent: HTMLElement,
+    { label, text, isOneLine = false, isAtStart = false, selection }: EarlyText,
+  ) {
     const { field } = this
     this.isAtStart = isAtStart
     field.className = 'st-early st-unseen'
@@ -55,7 +61,22 @@ export class EarlyKeys {
     })
     parent.append(field)
     field.focus({ preventScroll: true })
-    field.setSelectionRange(this.text.length, this.text.length)
+    const { anchor, head } = selection ?? { anchor: this.text.length, head: this.text.length }
+    const way = head < anchor ? 'backward' : 'forward'
+    field.setSelectionRange(Math.min(anchor, head), Math.max(anchor, head), way)
+  }
+
+  /** Grows when the field is moved: whoever waited before has no claim to the keys any more. */
+  get turn(): number {
+    return this.moves
+  }
+
+  /** Goes on taking keys at another place of the page. */
+  moveTo(parent: HTMLElement): this {
+    this.moves += 1
+    parent.append(this.field)
+    this.field.focus({ preventScroll: true })
+    return this
   }
 
   /** The keys that were taken for a text before its editor was begun; null where there were none. */

@@ -1,5 +1,6 @@
 /** Nobody waits for an editor: keys pressed while a text is being opened are part of the text. */
 import type { Page } from '@playwright/test'
+import { holdDatabase } from './support/busyDatabase.ts'
 import { openSample, pane, partOf, steps } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
 
@@ -8,32 +9,6 @@ const part = (page: Page, name: string) => page.getByRole('group', { name, exact
 const editor = (page: Page) => page.locator('.st-procedure .cm-content')
 const pressAll = async (page: Page, ...keys: readonly string[]): Promise<void> => {
   for (const key of keys) await page.keyboard.press(key)
-}
-
-/**
- * Keeps the lab's database busy by a transaction over all of it, so that whatever the program reads or writes waits.
- * @returns how to let go
- */
-async function holdDatabase(page: Page): Promise<() => Promise<void>> {
-  await page.evaluate(async () => {
-    const known = await indexedDB.databases()
-    const name = known.map((one) => one.name ?? '').find((one) => one.startsWith('stillroom-lab-'))!
-    const opening = indexedDB.open(name)
-    await new Promise((resolve) => (opening.onsuccess = resolve))
-    const db = opening.result
-    const transaction = db.transaction([...db.objectStoreNames], 'readwrite')
-    transaction.oncomplete = () => db.close()
-    const held = window as { letGo?: boolean }
-    held.letGo = false
-    await new Promise<void>((resolve) => {
-      const goOn = (): void => {
-        resolve()
-        if (!held.letGo) transaction.objectStore('texts').count().onsuccess = goOn
-      }
-      transaction.objectStore('texts').count().onsuccess = goOn
-    })
-  })
-  return () => page.evaluate(() => void ((window as { letGo?: boolean }).letGo = true))
 }
 
 test('keys pressed right behind the one that opens a text are all in it', async ({ program }) => {

@@ -13,6 +13,7 @@ import {
   steps,
   undoButton,
 } from './support/panes.ts'
+import { holdDatabase } from './support/busyDatabase.ts'
 import { longProcedureFile } from '../support/long-procedure.ts'
 import { chooseFiles } from './support/saving.ts'
 import { expect, test } from './support/test.ts'
@@ -193,6 +194,53 @@ test('of a long procedure only what is near the view is drawn, and every row is 
     await expect(row(100)).toBeVisible()
     await expect(row(1).locator('.cm-content')).toContainText('Soon: Read gauge 1')
     await expect(row(12)).toHaveCount(0)
+  } finally {
+    rmSync(folder, { recursive: true, force: true })
+  }
+})
+
+test('who begins to type in a row of a long procedure before its move is written goes on where they were', async ({
+  program,
+}) => {
+  test.setTimeout(120_000)
+  const { page } = program
+  const folder = mkdtempSync(join(tmpdir(), 'stillroom-rows-'))
+  try {
+    const path = join(folder, 'long.zip')
+    writeFileSync(path, await longProcedureFile(150))
+    await chooseFiles(program, [path], () =>
+      page.getByRole('button', { name: 'Bring in a lab file' }).click(),
+    )
+    await expect(steps(page).first()).toBeVisible()
+    const row = steps(page).filter({ hasText: 'gauge 1:' })
+    const blockOf = (): Promise<number> =>
+      row.evaluate((one) =>
+        [...document.querySelectorAll('.st-rows-block')].indexOf(one.parentElement as HTMLOListElement),
+      )
+    const letters = 'abcdefghijklmnopqrstuvwxyz'
+    const crossed = new Set<string>()
+    let wanted = 'Read gauge'
+    const ways = [...Array<string>(9).fill('Alt+ArrowDown'), ...Array<string>(9).fill('Alt+ArrowUp')]
+    for (const isSlow of [false, true])
+      for (const way of ways) {
+        await row.focus()
+        const before = await blockOf()
+        const place = await row.getAttribute('aria-posinset')
+        const letGo = isSlow ? await holdDatabase(page) : null
+        for (const key of [way, 'Enter', 'Control+Home']) await page.keyboard.press(key)
+        // Into the middle of the text, for as long as it takes to write the move; or all before it is.
+        await page.keyboard.type(letters, { delay: isSlow ? 0 : 4 })
+        await letGo?.()
+        await expect(row).not.toHaveAttribute('aria-posinset', place!)
+        await page.keyboard.type('!')
+        wanted = `${letters}!${wanted}`
+        await page.keyboard.press('Escape')
+        await expect(row.locator('.cm-content')).toHaveCount(0)
+        await expect(row.locator('.st-part-read').first()).toContainText(wanted)
+        if ((await blockOf()) !== before) crossed.add(`${way}, ${isSlow ? 'slow' : 'quick'}`)
+      }
+    expect(crossed.size).toBe(4)
+    expect(program.complaints).toEqual([])
   } finally {
     rmSync(folder, { recursive: true, force: true })
   }

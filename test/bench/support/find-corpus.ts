@@ -9,8 +9,8 @@ import { gunzipSync } from 'node:zlib'
 import type { FindDocument } from '../../../shared/find/document.ts'
 import { seededNumbers } from '../../support/drawing.ts'
 
-export const ENTRIES = 100_000
-export const SOURCES = 5_000
+const ENTRIES = 100_000
+const SOURCES = 5_000
 const SOURCE_LENGTH = 8_000
 
 const folder = process.env['STANDARDS_DIR'] ?? join(import.meta.dirname, '../../../../shared/standards')
@@ -28,6 +28,13 @@ function pagesOfLines(): readonly (readonly string[])[] {
     )
     .filter((lines) => lines.length > 4)
   return pages
+}
+
+/** The numbers of the documents of a lab that has this share of them all, sources first: 1 for the whole one. */
+export function documentNumbers(share: number): number[] {
+  const sources = Array.from({ length: SOURCES * share }, (_, at) => at)
+  const entries = Array.from({ length: ENTRIES * share }, (_, at) => SOURCES + at)
+  return [...sources, ...entries]
 }
 
 /** The document of that number: sources first, then entries. The same for the same number and state. */
@@ -80,13 +87,13 @@ export interface SpeedQuery {
   readonly beginning: string
 }
 
-/** Queries of two words that stand in one entry. */
-export function speedQueries(count: number): SpeedQuery[] {
+/** Queries of two words that stand in one entry of a lab of that share. */
+export function speedQueries(count: number, share: number): SpeedQuery[] {
   const next = seededNumbers(20_250)
   const vocabulary = new Set(pagesOfLines().flatMap((lines) => lines.flatMap(wordsOf)))
   const queries: SpeedQuery[] = []
   while (queries.length < count) {
-    const words = wordsOf(documentOf(SOURCES + Math.floor(next() * ENTRIES)).text).filter(
+    const words = wordsOf(documentOf(SOURCES + Math.floor(next() * ENTRIES * share)).text).filter(
       (word) => word.length >= 5,
     )
     const [first, second] = [0, 1].map(() => words[Math.floor(next() * words.length)]!)

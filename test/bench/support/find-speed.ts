@@ -7,6 +7,8 @@ import type { LibraryName } from './find-libraries.ts'
 export interface Times {
   readonly p50: number
   readonly p95: number
+  /** Of how many queries; fewer than were there of a library that needs seconds for one. */
+  readonly asked: number
 }
 
 export interface LibraryFigures {
@@ -23,9 +25,9 @@ export interface LibraryFigures {
   readonly found: number
   /** For one changed entry, on average. */
   readonly updateMs: number
-  /** From what was kept to the first answer. */
-  readonly loadMs: number
-  readonly savedBytes: number
+  /** From what was kept to the first answer; null where what is to be kept is longer than one text can be. */
+  readonly loadMs: number | null
+  readonly savedBytes: number | null
 }
 
 const known = new Map<LibraryName, LibraryFigures>()
@@ -40,7 +42,7 @@ function measureApart(name: LibraryName): LibraryFigures {
   const script = join(import.meta.dirname, 'find-run.ts')
   const said = execFileSync(
     process.execPath,
-    ['--expose-gc', '--max-old-space-size=6000', '--import', 'tsx', script, name],
+    ['--expose-gc', '--max-old-space-size=8000', '--import', 'tsx', script, name],
     {
       encoding: 'utf8',
       maxBuffer: 1 << 26,

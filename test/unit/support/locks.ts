@@ -3,22 +3,20 @@ import type { FindLocks } from '../../../renderer/workers/findService.ts'
 
 export function createLocks(): FindLocks {
   const last = new Map<string, Promise<unknown>>()
-  const held = new Set<string>()
+  /** How many hold or wait for each. */
+  const asked = new Map<string, number>()
   type Act = (lock: Lock | null) => unknown
-  const hold = async (name: string, act: Act): Promise<unknown> => {
-    held.add(name)
-    try {
-      return await act({ name, mode: 'exclusive' } as Lock)
-    } finally {
-      held.delete(name)
-    }
-  }
+  const count = (name: string, by: number): void => void asked.set(name, (asked.get(name) ?? 0) + by)
   const request = (name: string, ...rest: [Act] | [LockOptions, Act]): Promise<unknown> => {
     const [options, act] = rest.length === 1 ? [{}, rest[0]] : rest
-    if (options.ifAvailable && held.has(name)) return Promise.resolve(act(null))
-    const turn = (last.get(name) ?? Promise.resolve()).catch(() => undefined).then(() => hold(name, act))
+    if (options.ifAvailable && (asked.get(name) ?? 0) > 0) return Promise.resolve(act(null))
+    count(name, 1)
+    const turn = (last.get(name) ?? Promise.resolve())
+      .catch(() => undefined)
+      .then(() => act({ name, mode: 'exclusive' }))
+      .finally(() => count(name, -1))
     last.set(name, turn)
     return turn
   }
-  return { request: request as LockManager['request'] }
+  return { request: request }
 }

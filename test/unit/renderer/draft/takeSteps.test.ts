@@ -5,9 +5,16 @@ import { draftModel, type DraftModel } from '../../../../renderer/draft/model.ts
 import { redo, undo } from '../../../../renderer/store/gestures.ts'
 import { partsOfStep, stepsOf } from '../../../../renderer/store/view.ts'
 import { FollowedProject } from '../../../../renderer/workers/followedProject.ts'
-import { addEntries, addProcedure, writeText, type EntryInput } from '../../../../shared/lab/acts.ts'
+import {
+  addEntries,
+  addProcedure,
+  addStep,
+  changeStep,
+  writeText,
+  type EntryInput,
+} from '../../../../shared/lab/acts.ts'
 import type { EntryId } from '../../../../shared/lab/ids.ts'
-import type { FileState, Place } from '../../../../shared/lab/model.ts'
+import type { FileState, Place, Step } from '../../../../shared/lab/model.ts'
 import { changeBetween } from '../../../../shared/lab/text.ts'
 import { acceptDraft } from '../../../../shared/procedure/draft/accept.ts'
 import { isSelectorTrue } from '../../../../shared/provenance/selectors.ts'
@@ -161,6 +168,42 @@ describe('taking drafted steps', () => {
       [...partsOfStep(view, id).keys()].includes('file'),
     )
     expect(kinds).toEqual([false, true, false])
+  })
+
+  it('puts them behind all sub-steps of the step that a chosen sub-step belongs to, where the place is that of the last', async () => {
+    const { workspace, lab, procedure, fresh, place } = await withProcedure()
+    const { surroundings } = lab
+    const made: Step[] = []
+    const levels = ['step', 'sub-step', 'sub-step', 'section', 'step'] as const
+    for (const [n, level] of levels.entries()) {
+      const { step, change } = addStep(surroundings, procedure.id, `a${n}`, level)
+      await workspace.commit(change)
+      made.push(step)
+    }
+    const [, first, second, section, last] = made
+    await workspace.commit(changeStep(surroundings, second!, { place: on('clock') }))
+    await workspace.commit(changeStep(surroundings, last!, { place: on('gate') }))
+    const [onGate, onClock] = (await fresh()).rows
+    const before = await recordsOf(lab)
+
+    // The keyboard is in the first of two sub-steps.
+    const inSub = { ...place, after: first!.id }
+    expect(await takeSteps(workspace, fresh, inSub, [onClock!])).toBe(true)
+    const known = new Set(made.map(({ id }) => id))
+    const order = (): string[] =>
+      stepsOf(workspace.requireView(), procedure.id).map(({ id, level }) => (known.has(id) ? level : 'new'))
+    expect(order()).toEqual(['step', 'sub-step', 'sub-step', 'new', 'section', 'step'])
+    const taken = (): Step => stepsOf(workspace.requireView(), procedure.id).find(({ id }) => !known.has(id))!
+    expect(taken()).toMatchObject({ level: 'step', place: null })
+    await undo(workspace)
+    expect(await recordsOf(lab)).toEqual(before)
+
+    // One that was done on another machine says so, and the row behind it keeps the place that it had.
+    expect(await takeSteps(workspace, fresh, inSub, [onGate!])).toBe(true)
+    expect(order()).toEqual(['step', 'sub-step', 'sub-step', 'new', 'section', 'step'])
+    expect(taken().place).toMatchObject({ host: 'gate' })
+    expect(workspace.requireView().steps.get(section!.id)!.place).toMatchObject({ host: 'clock' })
+    expect(workspace.requireView().steps.get(last!.id)!.place).toMatchObject({ host: 'gate' })
   })
 
   it('begins the procedure where there is none, by the same Change and the same undo', async () => {

@@ -1,15 +1,25 @@
-import { afterEach, describe, expect, it } from 'vitest'
+import { afterEach, describe, expect, it, vi } from 'vitest'
 import { FindStore } from '../../../../renderer/db/findStore.ts'
 import type { OpenLab } from '../../../../renderer/db/lab.ts'
+import type { Queries } from '../../../../renderer/db/queries.ts'
 import { loadSample } from '../../../../renderer/labs/loadSample.ts'
 import { sample } from '../../../../renderer/labs/sample/index.ts'
 import type { FoundHit } from '../../../../renderer/workers/found.ts'
 import { FindService, type FindParts } from '../../../../renderer/workers/findService.ts'
+import { Segment } from '../../../../shared/find/index/segment.ts'
+import * as acts from '../../../../shared/lab/acts.ts'
+import type { EntryId } from '../../../../shared/lab/ids.ts'
 import { memoryStorage, openTestLab, repeatableSurroundings } from '../../support/lab.ts'
 import { createLocks } from '../../support/locks.ts'
 
 const NOW = Date.UTC(2026, 5, 1)
 const open: FindService[] = []
+
+/** Dexie watches databases in browsers alone; here one looks every now and then. */
+const onSequence: FindParts['lab']['onSequence'] = (listen) => {
+  const timer = setInterval(() => listen(0), 20)
+  return () => clearInterval(timer)
+}
 
 function beginFinding(
   lab: OpenLab,
@@ -17,7 +27,7 @@ function beginFinding(
   parts: Partial<FindParts> = {},
 ): FindService {
   const service = new FindService({
-    lab,
+    lab: { id: lab.id, queries: lab.queries, onSequence },
     store: new FindStore(lab.id, storage),
     locks: createLocks(),
     offsetAt: () => 0,
@@ -40,6 +50,233 @@ const ask = (service: FindService, typed: string, limit = 10) => service.find({ 
 /** The words that are marked in a hit's excerpt. */
 const markedIn = ({ excerpt }: FoundHit): string[] =>
   excerpt.marks.map(({ start, end }) => excerpt.text.slice(start, end))
+
+/** A lab with so many entries; the newest one says the secret word. */
+async function openLong(entries: number) {
+  const storage = memoryStorage()
+  const around = repeatableSurroundings()
+  const lab = await openTestLab(around, storage)
+  const { project, change } = acts.addProject(around, { title: 'Roof', aim: '', status: 'planned' })
+  const all = Array.from({ length: entries }, (_, at) =>
+    acts.addEntry(around, {
+      project: project.id,
+      kind: 'action',
+      text: `Wiped mirror ${at}\n\n\`\`\`\nwipe --mirror ${at % 3}\n\`\`\`\n${at === entries - 1 ? 'zwiebelkuchen' : ''}`,
+    }),
+  )
+  await lab.committer.commitAll([change, ...all.map((one) => one.change)])
+  return { lab, storage, around, project, entries: all.map(({ entry }) => entry) }
+}
+
+/** The lab's queries, of which some wait until they are let through; and how often each was asked. */
+function watched(lab: OpenLab) {
+  const asked = new Map<string, number>()
+  const gates = new Map<string, { readonly from: number; readonly opened: Promise<void> }>()
+  const queries = new Proxy(lab.queries, {
+    get(all, name: string & keyof Queries) {
+      const own: unknown = all[name]
+      if (typeof own !== 'function') return own
+      return async (...args: unknown[]): Promise<unknown> => {
+        const number = (asked.get(name) ?? 0) + 1
+        asked.set(name, number)
+        const gate = gates.get(name)
+        if (gate && number >= gate.from) await gate.opened
+        return own.apply(all, args) as unknown
+      }
+    },
+  })
+  const close = (name: keyof Queries, from = 0): (() => void) => {
+    let open: () => void = () => undefined
+    gates.set(name, { from, opened: new Promise((resolve) => (open = resolve)) })
+    return () => {
+      gates.delete(name)
+      open()
+    }
+  }
+  const watchedLab: FindParts['lab'] = { id: lab.id, queries, onSequence }
+  return { lab: watchedLab, asked, close }
+}
+
+/** Every word of what is kept, decoded, and the bytes themselves as letters. */
+async function wordsKept(lab: OpenLab, storage: ReturnType<typeof memoryStorage>): Promise<string[]> {
+  const { segments } = await new FindStore(lab.id, storage).read()
+  return [...segments.values()].flatMap((bytes) => [
+    ...new Segment(bytes).terms,
+    Buffer.from(bytes).toString('latin1'),
+  ])
+}
+
+const strike = async (lab: OpenLab, entry: EntryId): Promise<void> => {
+  const result = await lab.committer.strikeOut({ kind: 'entry', id: entry }, 'zwiebelkuchen', '')
+  if (!result.ok) throw new Error(result.sentence)
+}
+
+const untilKept = (lab: OpenLab, storage: ReturnType<typeof memoryStorage>) =>
+  vi.waitFor(
+    async () => {
+      const { head } = await new FindStore(lab.id, storage).read()
+      expect(head?.sequence).toBe(await lab.queries.sequence())
+    },
+    { timeout: 10_000 },
+  )
+
+describe('while the index is built', () => {
+  it('a question is answered from the part that is there, and from all of it afterwards', async () => {
+    const { lab, storage } = await openLong(400)
+    const slow = watched(lab)
+    const letThrough = slow.close('entryMatters', 2)
+    const shares: (number | null)[] = []
+    const parts = { lab: slow.lab, patienceMs: 50, onBuilding: (share: number | null) => shares.push(share) }
+    const service = beginFinding(lab, storage, parts)
+    // The project and the newest entries are there; one that is there is not shown before it can be read.
+    await vi.waitFor(() => expect(slow.asked.get('entryMatters')).toBe(2), 10_000)
+    const early = await ask(service, 'roof')
+    expect([early.isWhole, early.counts]).toEqual([false, [['project', 1]]])
+    letThrough()
+    await vi.waitFor(async () => expect((await ask(service, 'roof mirror')).isWhole).toBe(true), 10_000)
+    const whole = await ask(service, 'roof mirror')
+    expect(whole.counts).toEqual([
+      ['entry', 400],
+      ['project', 1],
+    ])
+    expect([shares[0], shares.at(-1)]).toEqual([0, null])
+    expect(shares.filter((share) => share !== null && share > 0 && share < 1).length).toBeGreaterThan(1)
+  })
+
+  it('what is struck out meanwhile is not answered from and not kept', async () => {
+    const { lab, storage, entries } = await openLong(400)
+    const slow = watched(lab)
+    const service = beginFinding(lab, storage, { lab: slow.lab, patienceMs: 50 })
+    await vi.waitFor(async () => expect((await ask(service, 'zwiebelkuchen')).hits).toHaveLength(1), 10_000)
+    // Nothing can be read anew any more: what is there is all that could answer.
+    const letThrough = slow.close('findableIds')
+    await strike(lab, entries.at(-1)!.id)
+    const after = await ask(service, 'zwiebelkuchen mirror')
+    expect([after.isWhole, after.hits]).toEqual([false, []])
+    letThrough()
+    await vi.waitFor(async () => expect((await ask(service, 'mirror')).isWhole).toBe(true), 10_000)
+    expect((await ask(service, 'zwiebelkuchen')).hits).toEqual([])
+    expect((await ask(service, 'mirror')).counts).toEqual([['entry', 400]])
+  })
+
+  it('what is struck out in the middle of building goes with all that was built before', async () => {
+    const { lab, storage, entries } = await openLong(400)
+    const slow = watched(lab)
+    const service = beginFinding(lab, storage, { lab: slow.lab, patienceMs: 50 })
+    // Every batch looks the machines up: the second one waits.
+    const letThrough = slow.close('machines', 2)
+    await vi.waitFor(() => expect(slow.asked.get('machines')).toBe(2), 10_000)
+    const before = await ask(service, 'zwiebelkuchen')
+    expect([before.isWhole, before.hits.map(({ id }) => id)]).toEqual([false, [entries.at(-1)!.id]])
+    await strike(lab, entries.at(-1)!.id)
+    const after = await ask(service, 'zwiebelkuchen mirror')
+    expect([after.isWhole, after.hits]).toEqual([false, []])
+    letThrough()
+    await vi.waitFor(async () => expect((await ask(service, 'mirror')).isWhole).toBe(true), 10_000)
+    expect((await ask(service, 'mirror')).counts).toEqual([['entry', 400]])
+    expect((await ask(service, 'zwiebelkuchen')).hits).toEqual([])
+    await untilKept(lab, storage)
+    const kept = await wordsKept(lab, storage)
+    expect(kept.some((word) => word.includes('mirror'))).toBe(true)
+    expect(kept.filter((word) => word.includes('zwiebel'))).toEqual([])
+  })
+})
+
+describe('what is kept of an index', () => {
+  it('is ready at the next start without reading the lab, and follows what was changed without it', async () => {
+    const { lab, storage, around, project } = await openLong(300)
+    const first = beginFinding(lab, storage)
+    expect((await ask(first, 'mirror')).counts).toEqual([['entry', 300]])
+    await untilKept(lab, storage)
+    first.close()
+    const added = acts.addEntry(around, {
+      project: project.id,
+      kind: 'action',
+      text: 'Oiled the mirror cell.',
+    })
+    await lab.committer.commit(added.change)
+    const { lab: again, asked } = watched(lab)
+    const second = beginFinding(lab, storage, { lab: again })
+    const answer = await ask(second, 'oiled', 5)
+    expect([answer.isWhole, answer.hits.map(({ id }) => id)]).toEqual([true, [added.entry.id]])
+    expect((await ask(second, 'mirror', 1)).counts).toEqual([['entry', 301]])
+    expect(asked.get('findableIds') ?? 0).toBe(0)
+    // The one that was added, and the hits themselves.
+    expect(asked.get('entryMatters')).toBe(3)
+  })
+
+  it('is given from window to window: one writes, and when it ends the next goes on', async () => {
+    const { lab, storage, around, project } = await openLong(20)
+    const locks = createLocks()
+    const [first, second] = [beginFinding(lab, storage, { locks }), beginFinding(lab, storage, { locks })]
+    await untilKept(lab, storage)
+    const write = (text: string) =>
+      lab.committer.commit(acts.addEntry(around, { project: project.id, kind: 'action', text }).change)
+    await write('Levelled the pier.')
+    await untilKept(lab, storage)
+    for (const service of [first, second]) expect((await ask(service, 'pier')).counts).toEqual([['entry', 1]])
+    first.close()
+    await write('Levelled the other pier.')
+    await untilKept(lab, storage)
+    expect((await ask(second, 'pier')).counts).toEqual([['entry', 2]])
+    second.close()
+    const { lab: again, asked } = watched(lab)
+    expect((await ask(beginFinding(lab, storage, { lab: again }), 'pier')).counts).toEqual([['entry', 2]])
+    expect(asked.get('findableIds') ?? 0).toBe(0)
+  })
+
+  it('is no condition for finding: where the store is broken, all is found all the same', async () => {
+    const { lab, storage } = await openLong(20)
+    const broken = (): Promise<never> => Promise.reject(new Error('the disk is gone'))
+    const warn = vi.spyOn(console, 'warn').mockImplementation(() => undefined)
+    const store = { read: broken, keep: broken, clear: broken, remake: broken }
+    const service = beginFinding(lab, storage, { store })
+    expect((await ask(service, 'mirror')).counts).toEqual([['entry', 20]])
+    await strike(lab, (await lab.queries.findableIds()).entries[0]!)
+    expect((await ask(service, 'zwiebelkuchen')).hits).toEqual([])
+    expect(warn).toHaveBeenCalled()
+    warn.mockRestore()
+  })
+
+  it('is made anew where it cannot be read', async () => {
+    const { lab, storage } = await openLong(20)
+    // A database of a version that is not known, as a newer program would leave it.
+    const newer = storage.indexedDB.open(`stillroom-find-${lab.id}`, 9_000)
+    await new Promise((resolve) => (newer.onsuccess = resolve))
+    newer.result.close()
+    const service = beginFinding(lab, storage)
+    expect((await ask(service, 'mirror')).counts).toEqual([['entry', 20]])
+    await untilKept(lab, storage)
+  })
+})
+
+describe('the commands that are found', () => {
+  it('come with their runs, and follow what is written, withdrawn and struck out', async () => {
+    const { lab, storage, around, project, entries } = await openLong(30)
+    const { lab: counted, asked } = watched(lab)
+    const service = beginFinding(lab, storage, { lab: counted })
+    const find = (part: string, limit = 10) => service.findCommands({ part, limit })
+    const { commands, count, isWhole } = await find('WIPE  --mirror')
+    expect([count, isWhole, commands.map(({ times }) => times)]).toEqual([3, true, [10, 10, 10]])
+    expect(commands[0]).toMatchObject({
+      command: 'wipe --mirror 2',
+      marks: [{ start: 0, end: 13 }],
+      counts: { succeeded: 0, failed: 0, unknown: 10 },
+      projects: [{ id: project.id, title: 'Roof' }],
+    })
+    expect(commands[0]!.runs[0]).toMatchObject({ entry: entries[29]!.id, machine: null, outcome: 'unknown' })
+    const before = asked.get('entryMatters')!
+    expect((await find('mirror 1')).count).toBe(1)
+    expect(asked.get('entryMatters')).toBe(before)
+    await lab.committer.commit(acts.withdrawEntry(around, entries[1]!.id, true))
+    expect((await find('mirror 1')).commands[0]!.times).toBe(9)
+    await lab.committer.strikeOut({ kind: 'entry', id: entries[2]!.id }, '--mirror 2', '')
+    const after = await find('')
+    expect(after.commands.filter(({ command }) => command.includes('--mirror 2'))).toEqual([])
+    expect(after.commands.map(({ times }) => times)).toEqual([9, 10])
+    expect(after).toEqual(await beginFinding(lab, storage).findCommands({ part: '', limit: 10 }))
+  })
+})
 
 describe('what is found in the sample', () => {
   it('is shown with its words marked, the way there and where to go', async () => {

@@ -12,34 +12,16 @@ import { search } from '../../../../../shared/find/index/search.ts'
 import { fromStored, toStored } from '../../../../../shared/find/index/stored.ts'
 import { learnFrom, placeNext, type LabMeaning } from '../../../../../shared/find/meaning/lab-meaning.ts'
 import { readQuery } from '../../../../../shared/find/query/read-query.ts'
-import { seededNumbers } from '../../../../support/drawing.ts'
+import { DrawnWords } from '../../../../support/drawn-words.ts'
 import { textDocument } from '../../../../support/find.ts'
 
 const CHANGES = 10_000
 const QUERIES = 1_000
 
-const next = seededNumbers(8)
-const below = (most: number): number => Math.floor(next() * most)
-const one = <T>(things: readonly T[]): T => things[below(things.length)]!
-
-const syllables = 'ba co di fu ge ha ki lo mu ne po ra si tu ve wo'.split(' ')
-/** Common words come often, rare ones rarely, as in every language. */
-const words = Array.from({ length: 800 }, () =>
-  Array.from({ length: 2 + below(3) }, () => one(syllables)).join(''),
-).concat([
-  '/etc/fstab',
-  '/etc/ssh/sshd_config',
-  'eth0',
-  '10.0.2.0/24',
-  'foo_bar.service',
-  '--dry-run',
-  'v2.38.1',
-])
-const word = (): string => words[Math.floor(words.length * next() ** 3)]!
-const textOf = (length: number): string => Array.from({ length }, word).join(' ')
-
-/** A secret is written once, and no other word is like it. */
-const secretOf = (number: number): string => `zyx${number.toString(36)}qj${(number * 7919).toString(36)}`
+const drawn = new DrawnWords(8)
+const { next } = drawn
+const below = (most: number): number => drawn.below(most)
+const textOf = (length: number): string => drawn.text(length)
 
 interface Lab {
   index: LabIndex
@@ -94,7 +76,7 @@ function change(lab: Lab, sequence: number): void {
   lab.undo.push([id, before])
   if (kind < 0.25) return put(lab, id, null, sequence)
   const isSecret = kind < 0.28
-  const secret = secretOf(sequence)
+  const secret = drawn.secret(sequence)
   if (isSecret) lab.secrets.set(id, secret)
   const text = `${textOf(5 + below(30))} ${isSecret ? secret : ''} ${textOf(below(5))}`
   put(lab, id, textDocument({ id, title: next() < 0.2 ? textOf(3) : '', text }), sequence)
@@ -117,18 +99,6 @@ function placed(index: LabIndex): LabMeaning {
 /** Every word that stands in what is kept, dictionaries unpacked. */
 function keptWords(lab: Lab): string[] {
   return lab.index.segments.flatMap(({ segment }) => [...segment.terms, ...segment.stems])
-}
-
-function queryOf(): string {
-  const [first, second] = [word(), word()]
-  const swapped = first.length > 5 ? first.slice(0, 2) + first[3]! + first[2]! + first.slice(4) : first
-  const forms = [
-    `${first} ${second}`,
-    `${first} ${second.slice(0, 4)}`,
-    `${swapped} ${second} `,
-    `"${first} ${second}"`,
-  ]
-  return one([...forms, `${first} not:${second}`, first.slice(0, 3), `${first} `])
 }
 
 describe('an index that lived through 10,000 Changes', () => {
@@ -175,7 +145,7 @@ describe('an index that lived through 10,000 Changes', () => {
       expect([lab.index.documents, lab.index.weight]).toEqual([anew.documents, anew.weight])
       const [ours, theirs] = [placed(lab.index), placed(anew)]
       for (let query = 0; query < QUERIES; query++) {
-        const read = readQuery(queryOf(), { now: 0, offsetAt: () => 0, projects: [] })
+        const read = readQuery(drawn.query(), { now: 0, offsetAt: () => 0, projects: [] })
         expect(search(lab.index, read, { limit: 50 })).toEqual(search(anew, read, { limit: 50 }))
         expect(search(lab.index, read, { limit: 50 }, ours)).toEqual(
           search(anew, read, { limit: 50 }, theirs),
