@@ -305,7 +305,7 @@ export class Queries {
     return (await this.db.entries.where('project').equals(project).primaryKeys()) as EntryId[]
   }
 
-  /** A step with its procedure and the texts of its parts; undefined where it does not stand. */
+  /** A step with its procedure, the texts of its parts and the remarks on it; undefined where it does not stand. */
   async stepMatter(id: StepId) {
     const step = await this.db.steps.get(id)
     const procedure = step && (await this.db.procedures.get(step.procedure))
@@ -314,6 +314,11 @@ export class Queries {
       step,
       procedure,
       parts: await this.partMatters(await this.db.parts.where('step').equals(id).toArray()),
+      remarks: await this.db.remarks
+        .where('procedure')
+        .equals(procedure.id)
+        .filter((remark) => remark.step === id)
+        .toArray(),
     }
   }
 
@@ -335,15 +340,16 @@ export class Queries {
     return parts.map((part, at) => ({ part, text: texts[at]?.text ?? '' }))
   }
 
-  /** What names a machine in its place. */
+  /** What names a machine in its place; of procedures and steps the procedures that have it anywhere. */
   async placedOn(machine: MachineId) {
     const { db } = this
     const marked = await db.marks.where('says.set.machine').equals(machine).toArray()
     const entries = await db.entries.where('place.machine').equals(machine).primaryKeys()
+    const steps = await db.steps.where('place.machine').equals(machine).toArray()
+    const own = await db.procedures.where('place.machine').equals(machine).primaryKeys()
     return {
       entries: [...new Set([...(entries as EntryId[]), ...marked.map(({ entry }) => entry)])],
-      steps: (await db.steps.where('place.machine').equals(machine).primaryKeys()) as StepId[],
-      procedures: (await db.procedures.where('place.machine').equals(machine).primaryKeys()) as ProcedureId[],
+      procedures: [...new Set([...(own as ProcedureId[]), ...steps.map(({ procedure }) => procedure)])],
     }
   }
 

@@ -4,7 +4,7 @@
  */
 import { fileOf } from '../../shared/journal/entry-facts.ts'
 import type { FindAnswer, FindHit, TakenQuery } from '../../shared/find/index/answer.ts'
-import { partsInOrder, type PartMatter } from '../../shared/find/lab/documents.ts'
+import { partsInOrder, remarksInOrder, type PartMatter } from '../../shared/find/lab/documents.ts'
 import { findExcerpt, findMarks } from '../../shared/find/marks.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import type { LinkNode, PartKind, Range } from '../../shared/lab/model.ts'
@@ -121,10 +121,10 @@ class HitShower {
   private async step(id: StepId): Promise<Shown | null> {
     const matter = await this.queries.stepMatter(id)
     if (!matter) return null
-    const { procedure, parts } = matter
+    const { procedure, parts, remarks } = matter
     const own = (await this.queries.procedureMatter(procedure.id))?.parts ?? []
     return {
-      ...this.ofParts(parts, 'heading', procedure.id),
+      ...this.ofParts(parts, 'heading', procedure.id, remarksInOrder(remarks)),
       kind: null,
       projects: await this.projectsOf([procedure.project]),
       procedure: {
@@ -164,16 +164,25 @@ class HitShower {
     }
   }
 
-  /** The text that is the title is shown anyway; words that stand in it alone lead to it. */
-  private ofParts(parts: readonly PartMatter[], titleKind: PartKind, procedure: ProcedureId) {
+  /**
+   * The text that is the title is shown anyway; words that stand in it alone lead to it.
+   * @param more texts that one cannot go to themselves
+   */
+  private ofParts(
+    parts: readonly PartMatter[],
+    titleKind: PartKind,
+    procedure: ProcedureId,
+    more: readonly string[] = [],
+  ) {
     const texts = partsInOrder(parts).map(({ part, text }) => ({
       text,
       node: { kind: 'part', id: part.id } as const,
       isTitle: part.kind === titleKind,
     }))
     const title = texts.find(({ isTitle }) => isTitle)
-    const otherwise: FoundGoal = title ? this.goalIn(title) : { kind: 'procedure', id: procedure }
-    const others = texts.filter((one) => one !== title)
+    const first = title ?? texts[0]
+    const otherwise: FoundGoal = first ? this.goalIn(first) : { kind: 'procedure', id: procedure }
+    const others = [...texts.filter((one) => one !== title), ...more.map((text) => ({ text, node: null }))]
     return { ...this.titled(title?.text ?? ''), ...this.best(others, otherwise) }
   }
 

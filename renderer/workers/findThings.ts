@@ -10,6 +10,9 @@ import {
   type MachineNames,
 } from '../../shared/find/lab/documents.ts'
 import { refOfOwner, type ThingRef, type TouchedRef } from '../../shared/find/lab/touched.ts'
+import type { ProcedureId, StepId } from '../../shared/lab/ids.ts'
+import type { Place, Procedure, Step } from '../../shared/lab/model.ts'
+import { rowPlaces, type RowPlace } from '../../shared/procedure/rows/places.ts'
 import type { Queries } from '../db/queries.ts'
 
 export type FindQueries = Pick<
@@ -27,6 +30,7 @@ export type FindQueries = Pick<
   | 'projects'
   | 'sequence'
   | 'stepMatter'
+  | 'stepsOf'
 >
 
 /** What stands of some things, and which of them do not stand any more. */
@@ -66,13 +70,16 @@ async function thingsOf(queries: FindQueries, ref: TouchedRef): Promise<readonly
       return part ? [refOfOwner(part)] : []
     }
     case 'placed on': {
-      const { entries, steps, procedures } = await queries.placedOn(ref.id)
+      const { entries, procedures } = await queries.placedOn(ref.id)
+      const rows = await Promise.all(procedures.map((id) => rowsOf(queries, id)))
       return [
         ...entries.map((id) => ({ kind: 'entry', id }) as const),
-        ...steps.map((id) => ({ kind: 'step', id }) as const),
         ...procedures.map((id) => ({ kind: 'procedure', id }) as const),
+        ...rows.flat(),
       ]
     }
+    case 'rows':
+      return rowsOf(queries, ref.id)
     case 'source': {
       // A source shows the texts of those that were merged into it.
       const into = (await queries.findSource(ref.id))?.mergedInto
@@ -87,6 +94,28 @@ async function thingsOf(queries: FindQueries, ref: TouchedRef): Promise<readonly
   }
 }
 
+async function rowsOf(queries: FindQueries, procedure: ProcedureId): Promise<readonly ThingRef[]> {
+  return (await queries.stepsOf(procedure)).map(({ id }) => ({ kind: 'step', id }))
+}
+
+/** Where rows happen; the rows of each procedure are read once. */
+class RowPlaces {
+  private readonly known = new Map<ProcedureId, Promise<ReadonlyMap<StepId, RowPlace>>>()
+  constructor(private readonly queries: FindQueries) {}
+
+  /** A section happens nowhere itself, unless it says so. */
+  async placeOf(step: Step, procedure: Procedure): Promise<Place | null> {
+    if (step.level === 'section') return step.place
+    const known = this.known.get(procedure.id) ?? this.read(procedure)
+    this.known.set(procedure.id, known)
+    return (await known).get(step.id)?.place ?? null
+  }
+
+  private async read(procedure: Procedure): Promise<ReadonlyMap<StepId, RowPlace>> {
+    return rowPlaces(procedure, await this.queries.stepsOf(procedure.id))
+  }
+}
+
 /** Reads things as they stand. */
 export async function readThings(queries: FindQueries, things: readonly ThingRef[]): Promise<ReadThings> {
   const machines = await queries.machines()
@@ -96,8 +125,9 @@ export async function readThings(queries: FindQueries, things: readonly ThingRef
   const documents = matters
     .filter(({ isWithdrawn }) => !isWithdrawn)
     .map((matter) => documentOfEntry(matter, names))
+  const places = new RowPlaces(queries)
   for (const thing of things) {
-    const document = await documentOf(queries, thing, names)
+    const document = await documentOf(queries, thing, names, places)
     if (document) documents.push(document)
   }
   const standing = new Set(documents.map(({ id }) => id))
@@ -109,6 +139,7 @@ async function documentOf(
   queries: FindQueries,
   thing: ThingRef,
   names: MachineNames,
+  places: RowPlaces,
 ): Promise<FindDocument | undefined> {
   switch (thing.kind) {
     case 'entry':
@@ -124,7 +155,8 @@ async function documentOf(
     }
     case 'step': {
       const matter = await queries.stepMatter(thing.id)
-      return matter && documentOfStep(matter.step, matter.procedure, matter.parts, names)
+      if (!matter) return undefined
+      return documentOfStep(matter, await places.placeOf(matter.step, matter.procedure), names)
     }
     case 'project': {
       const project = await queries.findProject(thing.id)

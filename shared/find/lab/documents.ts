@@ -13,6 +13,7 @@ import type {
   Place,
   Procedure,
   Project,
+  Remark,
   Source,
   Step,
 } from '../../lab/model.ts'
@@ -99,11 +100,22 @@ export function documentOfProcedure(
   }
 }
 
-/** When a step was written is not told by it, so that it stands under no time. */
+/** A step with all that is said of it. */
+export interface StepMatter {
+  readonly step: Step
+  readonly procedure: Pick<Procedure, 'project'>
+  readonly parts: readonly PartMatter[]
+  /** Those that are settled too. In any order. */
+  readonly remarks: readonly Pick<Remark, 'id' | 'text'>[]
+}
+
+/**
+ * When a step was written is not told by it, so that it stands under no time.
+ * @param place where it happens, be it said by itself or by a row before
+ */
 export function documentOfStep(
-  { id, place }: Step,
-  { project }: Pick<Procedure, 'project'>,
-  parts: readonly PartMatter[],
+  { step: { id }, procedure: { project }, parts, remarks }: StepMatter,
+  place: Place | null,
   names: MachineNames,
 ): FindDocument {
   const paths = parts.flatMap(({ part }) => pathsOf(part.file))
@@ -111,7 +123,7 @@ export function documentOfStep(
   return {
     id,
     thing: 'step',
-    ...titleAndText(parts, 'heading'),
+    ...titleAndText(parts, 'heading', remarksInOrder(remarks)),
     technical: [...commands, ...paths],
     tags: [],
     facts: {
@@ -170,18 +182,24 @@ function fencedIn(text: string): string[] {
 function titleAndText(
   parts: readonly PartMatter[],
   titleKind: Part['kind'],
+  more: readonly string[] = [],
 ): Pick<FindDocument, 'title' | 'text'> {
   const sorted = partsInOrder(parts)
   const others = sorted.filter(({ part }) => part.kind !== titleKind)
   return {
     title: sorted.find(({ part }) => part.kind === titleKind)?.text ?? '',
-    text: paragraphs(others.map(({ text }) => text)),
+    text: paragraphs([...others.map(({ text }) => text), ...more]),
   }
 }
 
 /** @returns in the order of their ids */
 export function partsInOrder(parts: readonly PartMatter[]): PartMatter[] {
   return [...parts].sort((one, other) => (one.part.id < other.part.id ? -1 : 1))
+}
+
+/** The texts of remarks, the oldest first. */
+export function remarksInOrder(remarks: readonly Pick<Remark, 'id' | 'text'>[]): string[] {
+  return [...remarks].sort((one, other) => (one.id < other.id ? -1 : 1)).map(({ text }) => text)
 }
 
 function paragraphs(texts: readonly string[]): string {

@@ -1,7 +1,7 @@
 /** Which things of a lab have to be read again after some Changes, so that the index knows them as they stand. */
 import type { Operation, StoredChange } from '../../lab/change.ts'
 import type { EntryId, MachineId, PartId, ProcedureId, ProjectId, SourceId, StepId } from '../../lab/ids.ts'
-import type { Part, Source } from '../../lab/model.ts'
+import type { Part, Source, Step } from '../../lab/model.ts'
 
 /** A thing that is a document, while it stands. */
 export type ThingRef =
@@ -17,6 +17,8 @@ export type TouchedRef =
   | ThingRef
   /** The step or procedure that a part belongs to. A part that is gone was named by the operation that removed it. */
   | { readonly kind: 'part'; readonly id: PartId }
+  /** All rows of a procedure: each happens where the one before does, unless it says so itself. */
+  | { readonly kind: 'rows'; readonly id: ProcedureId }
   /** All that lies or happened on a machine, whose name stands in their places. */
   | { readonly kind: 'placed on'; readonly id: MachineId }
 
@@ -56,9 +58,14 @@ function touchedBy(operation: Operation): readonly TouchedRef[] {
         id: entry,
       }))
     case 'procedures':
-      return statesOf(operation).map(({ id }) => ({ kind: 'procedure', id }))
+      return statesOf(operation).flatMap(({ id }) => [
+        { kind: 'procedure', id },
+        { kind: 'rows', id },
+      ])
     case 'steps':
-      return statesOf(operation).map(({ id }) => ({ kind: 'step', id }))
+      return statesOf(operation).flatMap((step) => refsOfStep(step))
+    case 'remarks':
+      return statesOf(operation).map(({ step }) => ({ kind: 'step', id: step }))
     case 'parts':
       return statesOf(operation).map(refOfOwner)
     case 'blobs':
@@ -67,7 +74,6 @@ function touchedBy(operation: Operation): readonly TouchedRef[] {
     case 'links':
     case 'parameters':
     case 'versions':
-    case 'remarks':
     case 'silences':
     case 'leftOut':
     case 'fetches':
@@ -84,6 +90,12 @@ function statesOf<R>(
 ): R[] {
   if (operation.op === 'remove') return [operation.before]
   return operation.before === null ? [operation.record] : [operation.record, operation.before]
+}
+
+/** Other rows happen elsewhere only where this one says a place. */
+function refsOfStep({ id, procedure, place }: Step): TouchedRef[] {
+  const own: TouchedRef = { kind: 'step', id }
+  return place === null ? [own] : [own, { kind: 'rows', id: procedure }]
 }
 
 /** A source shows the texts of those that were merged into it. */

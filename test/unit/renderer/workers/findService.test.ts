@@ -250,6 +250,39 @@ describe('what is kept of an index', () => {
   })
 })
 
+describe('a step', () => {
+  it('is found by remarks on it and by where the rows before it happen', async () => {
+    const { lab, storage, around, project } = await openLong(1)
+    const { machine, change } = acts.addMachine(around, { name: 'gate' })
+    const procedure = acts.addProcedure(around, project.id, 'Level the pier')
+    const first = acts.addStep(around, procedure.procedure.id, acts.positionAfter([], null))
+    const next = acts.positionAfter([first.step], first.step)
+    const second = acts.addStep(around, procedure.procedure.id, next)
+    const all = [change, procedure.change, first.change, second.change]
+    await lab.committer.commitAll(all)
+    const service = beginFinding(lab, storage)
+    expect((await ask(service, 'thing:step place:gate')).hits).toEqual([])
+    const place = { machine: machine.id, host: null, user: null, directory: null }
+    await lab.committer.commit(acts.changeStep(around, first.step, { place }))
+    const idsOf = async (typed: string) => (await ask(service, typed)).hits.map(({ id }) => id)
+    expect(await idsOf('thing:step place:gate')).toEqual([first.step.id, second.step.id])
+    await lab.committer.commit(acts.changeMachine(around, machine, { name: 'door' }))
+    expect(await idsOf('thing:step place:gate')).toEqual([])
+    expect(await idsOf('thing:step place:door')).toEqual([first.step.id, second.step.id])
+    const remark = acts.addRemark(around, second.step, 'Mind the spirit level.')
+    await lab.committer.commit(remark.change)
+    const [hit] = (await ask(service, 'spirit')).hits
+    expect([hit!.id, hit!.excerpt.text, markedIn(hit!)]).toEqual([
+      second.step.id,
+      'Mind the spirit level.',
+      ['spirit'],
+    ])
+    expect(hit!.goal).toEqual({ kind: 'node', node: { kind: 'part', id: second.part.id }, ranges: [] })
+    await lab.committer.commit(acts.changeRemark(around, remark.remark, 'Mind the plumb line.'))
+    expect(await idsOf('spirit')).toEqual([])
+  })
+})
+
 describe('the commands that are found', () => {
   it('come with their runs, and follow what is written, withdrawn and struck out', async () => {
     const { lab, storage, around, project, entries } = await openLong(30)
