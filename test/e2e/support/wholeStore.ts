@@ -6,8 +6,9 @@ import type { Page } from '@playwright/test'
 export type StoreDump = Readonly<Record<string, Readonly<Record<string, readonly unknown[]>>>>
 
 /**
- * Every record of every database. Drafts stand without their window and their time: which window takes over the drafts of one
- * that is gone is new at every start, and they are saved once more when it closes.
+ * Every record of every database but the indexes for finding, which follow from them and are made anew. Drafts stand without
+ * their window and their time: which window takes over the drafts of one that is gone is new at every start, and they are
+ * saved once more when it closes.
  */
 export async function dumpStore(page: Page): Promise<StoreDump> {
   const dump = await page.evaluate(async () => {
@@ -24,6 +25,7 @@ export async function dumpStore(page: Page): Promise<StoreDump> {
     }
     const all: Record<string, Record<string, unknown[]>> = {}
     for (const { name = '' } of await indexedDB.databases()) {
+      if (name.startsWith('stillroom-find-')) continue
       const database = await settled(indexedDB.open(name))
       const tables: Record<string, unknown[]> = {}
       for (const table of database.objectStoreNames)
