@@ -8,7 +8,7 @@ import { partsInOrder, remarksInOrder, type PartMatter } from '../../shared/find
 import { findExcerpt, findMarks } from '../../shared/find/marks.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import type { LinkNode, PartKind, Range } from '../../shared/lab/model.ts'
-import { numberOf } from '../../shared/procedure/rows/numbers.ts'
+import { rowNumbers } from '../../shared/procedure/rows/numbers.ts'
 import type { Queries } from '../db/queries.ts'
 import type { FoundExcerpt, FoundGoal, FoundHit, FoundProject } from './found.ts'
 
@@ -43,6 +43,7 @@ type Shown = Omit<FoundHit, keyof FindHit>
 
 class HitShower {
   private readonly projects = new Map<ProjectId, Promise<FoundProject | null>>()
+  private readonly procedures = new Map<ProcedureId, Promise<NumberedProcedure>>()
 
   constructor(
     private readonly queries: HitQueries,
@@ -122,17 +123,12 @@ class HitShower {
     const matter = await this.queries.stepMatter(id)
     if (!matter) return null
     const { procedure, parts, remarks } = matter
-    const own = (await this.queries.procedureMatter(procedure.id))?.parts ?? []
+    const { title, numbers } = await this.procedureOf(procedure.id)
     return {
       ...this.ofParts(parts, 'heading', procedure.id, remarksInOrder(remarks)),
       kind: null,
       projects: await this.projectsOf([procedure.project]),
-      procedure: {
-        id: procedure.id,
-        title: own.find(({ part }) => part.kind === 'title')?.text ?? '',
-        step: id,
-        number: numberOf(await this.queries.stepsOf(procedure.id), id),
-      },
+      procedure: { id: procedure.id, title, step: id, number: numbers.get(id) ?? '' },
     }
   }
 
@@ -249,6 +245,21 @@ class HitShower {
     return (await Promise.all(ids.map((id) => this.projectOf(id)))).flatMap((project) => project ?? [])
   }
 
+  /** Read once for all of its steps that are hits. */
+  private procedureOf(id: ProcedureId): Promise<NumberedProcedure> {
+    const known = this.procedures.get(id) ?? this.readProcedure(id)
+    this.procedures.set(id, known)
+    return known
+  }
+
+  private async readProcedure(id: ProcedureId): Promise<NumberedProcedure> {
+    const own = (await this.queries.procedureMatter(id))?.parts ?? []
+    return {
+      title: own.find(({ part }) => part.kind === 'title')?.text ?? '',
+      numbers: rowNumbers(await this.queries.stepsOf(id)),
+    }
+  }
+
   private projectOf(id: ProjectId): Promise<FoundProject | null> {
     const known = this.projects.get(id)
     if (known) return known
@@ -258,6 +269,11 @@ class HitShower {
     this.projects.set(id, read)
     return read
   }
+}
+
+interface NumberedProcedure {
+  readonly title: string
+  readonly numbers: ReadonlyMap<StepId, string>
 }
 
 /** A text of a hit; with its node where the screen can go to that. */
