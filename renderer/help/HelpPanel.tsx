@@ -7,24 +7,29 @@ import { Panel } from '../trace/Panel.tsx'
 import { Button } from '../ui/index.ts'
 import { CopyIcon } from '../ui/icons.tsx'
 import { Keys } from './Keys.tsx'
+import { ProcedureKeys } from './ProcedureKeys.tsx'
 import './help.css'
 
-const titles: Readonly<Record<HelpPage, string>> = {
-  'terminal logs': 'How to log a terminal',
-  keys: 'Keys',
+interface Face {
+  readonly title: string
+  /** The band over which it stands: not over what it speaks of. */
+  readonly band: 'journal' | 'procedure'
+  readonly Body: () => ReactNode
+}
+
+const faces: Readonly<Record<HelpPage, Face>> = {
+  'terminal logs': { title: 'How to log a terminal', band: 'procedure', Body: TerminalLogs },
+  keys: { title: 'Keys', band: 'procedure', Body: Keys },
+  'keys of the procedure': { title: 'Keys of the procedure', band: 'journal', Body: ProcedureKeys },
 }
 
 export function HelpPanel({ page }: { readonly page: HelpPage }): ReactNode {
   const workspace = useWorkspace()
+  const { title, band, Body } = faces[page]
   return (
-    <Panel
-      title={titles[page]}
-      band="procedure"
-      className="st-help-panel"
-      onClose={() => workspace.set({ panel: null })}
-    >
-      <div className="st-panel-body st-scroll st-help" tabIndex={0} role="group" aria-label={titles[page]}>
-        {page === 'keys' ? <Keys /> : <TerminalLogs />}
+    <Panel title={title} band={band} className="st-help-panel" onClose={() => workspace.set({ panel: null })}>
+      <div className="st-panel-body st-scroll st-help" tabIndex={0} role="group" aria-label={title}>
+        <Body />
       </div>
     </Panel>
   )

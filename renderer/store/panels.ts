@@ -34,5 +34,5 @@ export type OpenPanel =
   | { readonly kind: 'map' }
   | { readonly kind: 'help'; readonly page: HelpPage }
 
-export const helpPages = ['terminal logs', 'keys'] as const
+export const helpPages = ['terminal logs', 'keys', 'keys of the procedure'] as const
 export type HelpPage = (typeof helpPages)[number]

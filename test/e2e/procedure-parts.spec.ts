@@ -115,3 +115,22 @@ test('Markdown’s marks hide where the cursor is not, or stand always, as the p
   await expect(again.locator('.cm-content')).toContainText('of the **UPS**')
   expect(program.complaints).toEqual([])
 })
+
+test('the keys of the procedure stand on a page of their own beside it', async ({ program }) => {
+  const { page } = program
+  await begin(page)
+  await chooseInMenu(
+    page,
+    pane(page, 'Procedure').getByRole('button', { name: 'More for the procedure', exact: true }),
+    'Keys of the procedure',
+  )
+  const help = page.getByRole('dialog', { name: 'Keys of the procedure' })
+  await expect(help.getByRole('table', { name: 'On a step or a section' })).toContainText('Alt+Shift+↓')
+  expect(await violationsInBoth(page)).toEqual([])
+  // The steps stand beside it, and take the keys that it names.
+  await steps(page).first().focus()
+  await page.keyboard.press('Alt+ArrowDown')
+  await expect(steps(page).nth(1)).toContainText('Pull the plug')
+  await expect(help).toBeVisible()
+  expect(program.complaints).toEqual([])
+})

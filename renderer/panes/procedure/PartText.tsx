@@ -12,6 +12,7 @@ import { activate } from './acts.ts'
 import { cutPart, putCut } from './cutting.ts'
 import { usePane } from './paneStore.ts'
 import { pickFromPart } from './pick.ts'
+import { keysOfPart } from './rowKeys.ts'
 import { hintOfPart } from './words.ts'
 
 export interface PartTextProps {
@@ -56,7 +57,7 @@ export const PartText = memo(function PartText({
     <div
       role="group"
       aria-label={name}
-      aria-keyshortcuts="Enter F2 Alt+T Alt+C Alt+M Control+X Control+V"
+      aria-keyshortcuts={keysOfPart}
       data-node={part.id}
       tabIndex={tabIndex}
       className={`st-part-read ${className}`}

@@ -7,7 +7,14 @@ import { openParameterForm } from '../../parameters/index.ts'
 import { lineOfReview } from '../../review/index.ts'
 import { showVersions } from '../../versions/index.ts'
 import type { MenuLine } from '../../ui/index.ts'
-import { ParameterIcon, PartHeadingIcon, PlaceIcon, TraceIcon, VersionIcon } from '../../ui/icons.tsx'
+import {
+  NoticeIcon,
+  ParameterIcon,
+  PartHeadingIcon,
+  PlaceIcon,
+  TraceIcon,
+  VersionIcon,
+} from '../../ui/icons.tsx'
 import { addStepAtEnd, openOwnPart } from './acts.ts'
 import { ownPartIcons } from './ownPartIcons.ts'
 import { keepMarks } from './keptMarks.ts'
@@ -86,5 +93,12 @@ export function linesOfProcedure(workspace: Workspace, shown: ShownProcedure): M
       isChosen: choice === marksShow,
       onChoose: () => keepMarks(workspace, choice),
     })),
+    { kind: 'rule', id: 'help' },
+    {
+      id: 'keys',
+      word: 'Keys of the procedure',
+      icon: NoticeIcon,
+      onChoose: () => workspace.set({ panel: { kind: 'help', page: 'keys of the procedure' } }),
+    },
   ]
 }

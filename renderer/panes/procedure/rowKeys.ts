@@ -21,6 +21,8 @@ const several = 'Shift+ArrowUp Shift+ArrowDown Control+A Control+X Control+V'
 export const keysOfStep = `${several} Enter F2 Alt+ArrowUp Alt+ArrowDown Alt+ArrowRight Alt+ArrowLeft Alt+Shift+ArrowUp Alt+Shift+ArrowDown Alt+P Alt+R Alt+T`
 export const keysOfSection = `${several} Enter F2 Alt+ArrowUp Alt+ArrowDown`
 
+export const keysOfPart = 'Enter F2 Alt+T Alt+C Alt+M Control+X Control+V'
+
 export function onRowKey(event: Keys, workspace: Workspace, shown: ShownStep): void {
   if (event.defaultPrevented || isWithinText(event.target)) return
   const act = actOfKey(event)
