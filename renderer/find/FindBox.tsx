@@ -3,7 +3,6 @@ import { useEffect, useRef, type ReactNode } from 'react'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Button } from '../ui/index.ts'
 import { SearchIcon } from '../ui/icons.tsx'
-import { findAskerOf } from './asking.ts'
 import { FindPanel } from './FindPanel.tsx'
 import { FIND_KEYS, leaveFind, openFind, useFindKey } from './open.ts'
 import { forgetTyped, useFind } from './state.ts'
@@ -39,9 +38,6 @@ function useForgetting(): void {
   const lab = useWorkspaceState((state) => state.lab)
   useEffect(() => () => forgetTyped(), [lab])
   useEffect(() => workspace.textsStruck.on(forgetTyped), [workspace])
-  useEffect(() => {
-    if (lab) findAskerOf(workspace).begin()
-  }, [workspace, lab])
 }
 
 /** Who goes on elsewhere, to the composer for instance, has no more use for the box, and a text that waited is left. */

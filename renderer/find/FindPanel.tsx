@@ -17,7 +17,7 @@ import { goToCommand, goToHit } from './going.ts'
 import { countsOf, rowsOf, toGroups, type FoundRow } from './groups.ts'
 import { Hints } from './Hints.tsx'
 import { idOfRow, List } from './List.tsx'
-import { closeFind, drawn, leaveFind } from './open.ts'
+import { closeFind, drawn, leaveFind, returnFromFind } from './open.ts'
 import { narrowTo, setTyped, showMore, useFind } from './state.ts'
 import { useFilterValues } from './useFilterValues.ts'
 import { useFound } from './useFound.ts'
@@ -50,13 +50,14 @@ export function FindPanel() {
     if (row.is === 'completion') return setTyped(row.completion.typed)
     if (row.is === 'more')
       return row.of === useFind.getState().narrow || row.of === 'all' ? showMore() : narrowTo(row.of)
-    leaveFind()
+    if (row.is === 'act') returnFromFind()
+    else leaveFind()
     await act(workspace, row)
   }
   const carry = async (row: FoundRow | undefined): Promise<void> => {
     if (!row || row.is === 'completion' || row.is === 'more') return
     const { from } = useFind.getState()
-    if (await carryRow(workspace, row, from)) closeFind()
+    if (await carryRow(workspace, row, from)) returnFromFind()
   }
   const copy = (row: FoundRow | undefined): void => {
     if (row?.is === 'command') void copyText(workspace, row.command.command, 'Copied the command.')
@@ -121,6 +122,7 @@ export function FindPanel() {
       ) : null}
       <List
         id={listId}
+        of={found.typed}
         groups={groups}
         rows={rows}
         active={active}

@@ -9,6 +9,8 @@ import { groupWords } from './words.ts'
 
 export interface ListProps {
   readonly id: string
+  /** What was typed when this was found. */
+  readonly of: string
   readonly groups: readonly FoundGroup[]
   /** All rows of the groups, one behind the other. */
   readonly rows: readonly FoundRow[]
@@ -23,6 +25,7 @@ export const idOfRow = (list: string, place: number): string => `${list}-${place
 
 export function List({
   id,
+  of,
   groups,
   rows,
   active,
@@ -40,7 +43,14 @@ export function List({
   let place = 0
   return (
     <div className="st-finder-found">
-      <div ref={list} id={id} role="listbox" aria-label="What was found" className="st-finder-list st-scroll">
+      <div
+        ref={list}
+        id={id}
+        role="listbox"
+        data-of={of}
+        aria-label="What was found"
+        className="st-finder-list st-scroll"
+      >
         {groups.map(({ name, rows: own, count }) => (
           <div key={name} role="group" aria-labelledby={`${id}-of-${name}`} className="st-finder-group">
             <div id={`${id}-of-${name}`} role="presentation" className="st-finder-heading">

@@ -20,6 +20,14 @@ export function closeFind(): void {
   useFind.setState({ isOpen: false, from: nowhere })
 }
 
+/** Closes the box; the keyboard goes back to where it was. */
+export function returnFromFind(): void {
+  const { element, editor } = useFind.getState().from
+  closeFind()
+  if (editor?.dom.isConnected) editor.focus()
+  else if (element instanceof HTMLElement && element.isConnected) element.focus()
+}
+
 /** Closes the box for good: the person goes elsewhere, and what was being typed is left as by any other way out. */
 export function leaveFind(): void {
   const { editor } = useFind.getState().from

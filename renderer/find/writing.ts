@@ -11,13 +11,18 @@ export interface WritingPlace {
   readonly find: (view: ProjectView) => LandingPlace | null
   /** The editor that is written in. */
   readonly editor: EditorView | null
+  /** What had the keyboard. */
+  readonly element: Element | null
 }
 
-export const nowhere: WritingPlace = { find: () => null, editor: null }
+export const nowhere: WritingPlace = { find: () => null, editor: null, element: null }
 
 /** @param element what has the keyboard */
 export function writingPlaceAt(element: Element | null): WritingPlace {
-  if (!element) return nowhere
+  return { ...(element ? placeAt(element) : nowhere), element }
+}
+
+function placeAt(element: Element): Omit<WritingPlace, 'element'> {
   const content = element.closest<HTMLElement>('.cm-editor')
   const editor = content ? EditorView.findFromDOM(content) : null
   if (element.closest('[data-band="journal"]')) return { find: () => ({ at: 'journal' }), editor }

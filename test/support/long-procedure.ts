@@ -1,7 +1,5 @@
 /** A lab with one long procedure, made by the program's own acts. */
-import { zipSync, type Zippable } from 'fflate'
 import { generateNKeysBetween } from 'fractional-indexing'
-import { labToFiles } from '../../shared/archive/labFile.ts'
 import {
   addProcedure,
   addProject,
@@ -14,6 +12,7 @@ import {
 import type { Operation } from '../../shared/lab/change.ts'
 import type { StepLevel, StepPartKind } from '../../shared/lab/model.ts'
 import { openTestLab, repeatableSurroundings } from '../unit/support/lab.ts'
+import { zippedLab } from './lab-zip.ts'
 
 const textOf: Readonly<Partial<Record<StepPartKind, (number: number) => string>>> = {
   do: (number) => `Read gauge **${number}**:\n\n\`\`\`sh\nupsc ups@logger | grep battery.charge\n\`\`\``,
@@ -46,14 +45,5 @@ export async function longProcedureFile(count: number): Promise<Uint8Array> {
   })
   const result = await lab.committer.commit(makeChange(around, 'add a step', operations))
   if (!result.ok) throw new Error(result.sentence)
-  const tools = {
-    sha256: async (bytes: Uint8Array) =>
-      Buffer.from(await crypto.subtle.digest('SHA-256', new Uint8Array(bytes))).toString('hex'),
-    encode: (text: string) => new TextEncoder().encode(text),
-    decode: (bytes: Uint8Array) => new TextDecoder().decode(bytes),
-  }
-  const about = { id: lab.id, name: 'Long', created: around.clock.now() }
-  const files = await labToFiles(about, await lab.dump(), around.clock.now(), tools)
-  const tree: Zippable = Object.fromEntries([...files].map(([name, bytes]) => [name, [bytes, { level: 1 }]]))
-  return zipSync(tree)
+  return zippedLab(around, lab, 'Long')
 }

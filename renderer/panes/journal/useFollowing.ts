@@ -68,7 +68,7 @@ function unfold(store: JournalStore, id: EntryId, isWithdrawn: boolean): void {
 
 function arriveAt(scroller: Scroller, id: EntryId): void {
   const article = articleOf(scroller, id)
-  article?.querySelector('.st-mark')?.scrollIntoView({ block: 'nearest' })
+  article?.querySelector('mark, .st-mark')?.scrollIntoView({ block: 'nearest' })
   if (article && !isTyping(document.activeElement)) article.focus({ preventScroll: true })
 }
 

@@ -39,10 +39,22 @@ export function useFollowedFocus(workspace: Workspace, view: ProjectView): PartM
     setPane({ focused: focus.serial, ...(part.step ? { current: part.step } : {}) })
     setMarks({ part: part.id, ranges: focus.ranges, text: view.texts.get(part.id) ?? '' })
     element.scrollIntoView({ block: 'center' })
+    bringMarkIntoView(part.id)
     if (!isTyping(document.activeElement)) element.focus({ preventScroll: true })
   }, [workspace, focus, procedure, view, current])
   const isTrue = marks !== null && view.texts.get(marks.part) === marks.text
   return isTrue ? marks : null
+}
+
+/** A part may be longer than the pane: its first marked word is to be seen, as soon as it is drawn. */
+function bringMarkIntoView(part: PartId): void {
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() =>
+      document
+        .querySelector(`.st-procedure [data-node="${part}"] :is(mark, .st-mark)`)
+        ?.scrollIntoView({ block: 'nearest' }),
+    ),
+  )
 }
 
 /** Whether someone is typing there, so that the keyboard must not be taken away. */

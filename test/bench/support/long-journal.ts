@@ -3,14 +3,13 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { build } from 'esbuild'
-import { zipSync, type Zippable } from 'fflate'
 import type { Page } from '@playwright/test'
-import { labToFiles } from '../../../shared/archive/labFile.ts'
 import { addEntries, addProject, type EntryInput } from '../../../shared/lab/acts.ts'
 import { entryKinds } from '../../../shared/lab/model.ts'
 import { launch } from '../../e2e/support/launch.ts'
 import { composer } from '../../e2e/support/panes.ts'
 import { chooseFiles } from '../../e2e/support/saving.ts'
+import { zippedLab } from '../../support/lab-zip.ts'
 import { openTestLab, repeatableSurroundings } from '../../unit/support/lab.ts'
 import { noteKeys, quantile, typeAndNote } from './keys.ts'
 
@@ -53,16 +52,7 @@ async function labFile(): Promise<Uint8Array> {
     })
     await lab.committer.commit(addEntries(around, inputs).change)
   }
-  const tools = {
-    sha256: async (bytes: Uint8Array) =>
-      Buffer.from(await crypto.subtle.digest('SHA-256', new Uint8Array(bytes))).toString('hex'),
-    encode: (text: string) => new TextEncoder().encode(text),
-    decode: (bytes: Uint8Array) => new TextDecoder().decode(bytes),
-  }
-  const about = { id: lab.id, name: 'Long', created: around.clock.now() }
-  const files = await labToFiles(about, await lab.dump(), around.clock.now(), tools)
-  const tree: Zippable = Object.fromEntries([...files].map(([path, bytes]) => [path, [bytes, { level: 1 }]]))
-  return zipSync(tree)
+  return zippedLab(around, lab, 'Long')
 }
 
 async function noteWheels(page: Page): Promise<void> {

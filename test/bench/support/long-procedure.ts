@@ -2,12 +2,12 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { build } from 'esbuild'
 import type { Locator, Page } from '@playwright/test'
 import { launch } from '../../e2e/support/launch.ts'
 import { steps } from '../../e2e/support/panes.ts'
 import { chooseFiles } from '../../e2e/support/saving.ts'
 import { longProcedureFile } from '../../support/long-procedure.ts'
+import { openBeside } from './beside.ts'
 import { noteKeys, quantile, typeAndNote } from './keys.ts'
 
 const STEPS = 200
@@ -16,7 +16,6 @@ const TURNS = 10
 const KEYS_A_TURN = 60
 /** Paragraphs of the bare editor. */
 const PARAGRAPHS = 60
-const ORIGIN = 'http://localhost:1/'
 
 /** How many times as long as in the bare editor a key takes until its frame, at the 95th percentile. */
 export async function typingRatio(): Promise<number> {
@@ -68,25 +67,7 @@ async function typeIn(page: Page): Promise<number[]> {
 
 /** The bare editor in a window of the same program, drawn by the same means; the keyboard is in it. */
 async function openBare(beside: Page): Promise<Page> {
-  const { outputFiles } = await build({
-    entryPoints: [new URL('./bareEditor.ts', import.meta.url).pathname],
-    bundle: true,
-    write: false,
-    format: 'esm',
-    target: 'chrome114',
-  })
-  const page = await beside.context().newPage()
-  await page.route(`${ORIGIN}**`, (route) => {
-    const isScript = route.request().url().endsWith('/script.js')
-    return route.fulfill({
-      body: isScript
-        ? outputFiles[0]!.text
-        : '<!doctype html><script type="module" src="/script.js"></script>',
-      contentType: isScript ? 'text/javascript' : 'text/html',
-    })
-  })
-  await page.setViewportSize({ width: 1280, height: 800 })
-  await page.goto(`${ORIGIN}#${PARAGRAPHS}`)
+  const page = await openBeside(beside, new URL('./bareEditor.ts', import.meta.url), String(PARAGRAPHS))
   await noteKeys(page)
   await page.locator('.cm-content').click()
   return page
