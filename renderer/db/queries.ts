@@ -505,6 +505,14 @@ export class Queries {
     return this.db.captureHeads.get(id)
   }
 
+  /** The links that lead from these nodes to what they came from, or to them from what came of them. In no order. */
+  linksAt(nodes: readonly string[], direction: 'back' | 'forward'): Promise<Link[]> {
+    return this.db.links
+      .where(direction === 'back' ? 'newer.node.id' : 'older.node.id')
+      .anyOf([...nodes])
+      .toArray()
+  }
+
   /** Links that lead from newer things to these nodes: what came of them, in every project of the lab. */
   async linksTo(nodes: readonly string[]): Promise<{ links: Link[]; states: LinkState[] }> {
     const links = await this.db.links

@@ -6,12 +6,14 @@ import type {
   AskThing,
   JournalAround,
 } from '../../shared/find/ask/thing.ts'
+import type { LabIndex } from '../../shared/find/index/lab-index.ts'
 import { partsInOrder, thingOfEntry, type PartMatter } from '../../shared/find/lab/documents.ts'
 import { momentOf } from '../../shared/journal/entry-facts.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import { procedurePartKinds, stepPartKinds, type PartKind } from '../../shared/lab/model.ts'
 import { compareSteps } from '../../shared/lab/acts.ts'
 import { numberOf } from '../../shared/procedure/rows/numbers.ts'
+import { toGraphLink, type GraphLink, type TraceDirection } from '../../shared/provenance/graph.ts'
 import type { Queries } from '../db/queries.ts'
 
 export type AskQueries = Pick<
@@ -22,6 +24,7 @@ export type AskQueries = Pick<
   | 'findNewestCapture'
   | 'findProject'
   | 'findSource'
+  | 'linksAt'
   | 'machines'
   | 'procedureMatter'
   | 'stepMatter'
@@ -29,11 +32,14 @@ export type AskQueries = Pick<
 >
 
 /** Reads for one question: what several things share is read once. */
-export class AskReads implements Pick<AskSurroundings, 'readThings' | 'readAround' | 'readSteps'> {
+export class AskReads implements AskSurroundings {
   private readonly titles = new Map<string, Promise<string>>()
   private readonly journals = new Map<ProjectId, Promise<EntryId[]>>()
 
-  constructor(private readonly queries: AskQueries) {}
+  constructor(
+    private readonly queries: AskQueries,
+    readonly index: LabIndex,
+  ) {}
 
   async readThings(refs: readonly AskRef[]): Promise<AskThing[]> {
     const entries = refs.flatMap(({ id, thing }) => (isEntry(thing) ? [id as EntryId] : []))
@@ -57,6 +63,10 @@ export class AskReads implements Pick<AskSurroundings, 'readThings' | 'readAroun
     const steps = await this.queries.stepsOf(procedure as ProcedureId)
     const read = await Promise.all(steps.sort(compareSteps).map(({ id }) => this.step(id)))
     return read.flatMap((step) => step ?? [])
+  }
+
+  async readLinks(nodes: readonly string[], direction: TraceDirection): Promise<GraphLink[]> {
+    return (await this.queries.linksAt(nodes, direction)).map(toGraphLink)
   }
 
   private journal(project: ProjectId): Promise<EntryId[]> {

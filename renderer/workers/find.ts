@@ -5,12 +5,13 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { LabId } from '../../shared/lab/ids.ts'
 import { Asker, type MessageOf, type OpenCall, type RequestOf, type WorkerOf } from './asker.ts'
-import type { CommandsAsk, FindAsk, FoundAnswer, FoundCommands } from './found.ts'
+import type { AnsweredQuestion, CommandsAsk, FindAsk, FoundAnswer, FoundCommands } from './found.ts'
 
 export type * from './found.ts'
 
 export interface FindCalls extends OpenCall {
   readonly find: { readonly argument: FindAsk; readonly answer: FoundAnswer }
+  readonly answer: { readonly argument: string; readonly answer: AnsweredQuestion }
   readonly commands: { readonly argument: CommandsAsk; readonly answer: FoundCommands }
 }
 export type FindCall = keyof FindCalls
@@ -41,6 +42,15 @@ export class FindAsker extends Asker<FindCalls> {
    */
   ask(asked: FindAsk): Promise<FoundAnswer> {
     return this.askWorker('find', asked)
+  }
+
+  /**
+   * Answers a question out of the lab as it stands now. Never waits for the index to be built anew.
+   * @param question as the person typed it
+   * @throws Error where the worker broke; the next question begins a new one
+   */
+  answer(question: string): Promise<AnsweredQuestion> {
+    return this.askWorker('answer', question)
   }
 
   /**

@@ -35,5 +35,12 @@ async function answer(request: FindRequest): Promise<FindCalls[FindCall]['answer
   }
   if (!service) throw new Error('no lab was named')
   const begun = await service
-  return request.call === 'find' ? begun.find(request.argument) : begun.findCommands(request.argument)
+  switch (request.call) {
+    case 'find':
+      return begun.find(request.argument)
+    case 'answer':
+      return begun.answer(request.argument)
+    case 'commands':
+      return begun.findCommands(request.argument)
+  }
 }

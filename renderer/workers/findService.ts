@@ -1,14 +1,16 @@
 /** Answers what is asked of a lab's index, away from the screen. Reads the lab, and writes nothing but the index. */
+import { extractive } from '../../shared/find/ask/extractive.ts'
 import { foundThings } from '../../shared/find/document.ts'
 import { hasForm } from '../../shared/find/index/lab-index.ts'
 import { search } from '../../shared/find/index/search.ts'
 import { readQuery } from '../../shared/find/query/read-query.ts'
 import type { OpenLab } from '../db/lab.ts'
+import { AskReads } from './askReads.ts'
 import { FindCommands } from './findCommands.ts'
 import { FindIndexer } from './findIndexer.ts'
 import type { KeptStore } from './findKeeping.ts'
 import { showHits } from './findHits.ts'
-import type { CommandsAsk, FindAsk, FoundAnswer, FoundCommands } from './found.ts'
+import type { AnsweredQuestion, CommandsAsk, FindAsk, FoundAnswer, FoundCommands } from './found.ts'
 import { PATIENCE_MS } from './labFollower.ts'
 
 /** The part of the Web Locks API that is needed here. */
@@ -89,6 +91,15 @@ export class FindService {
       taken,
       isWhole,
     }
+  }
+
+  /** Answers a question; of the part that is there while the index is built. */
+  async answer(question: string): Promise<AnsweredQuestion> {
+    const { lab, patienceMs } = this.parts
+    this.startWaiting()
+    const isWhole = await this.indexer.catchUpSoon(patienceMs ?? PATIENCE_MS)
+    const around = new AskReads(lab.queries, this.indexer.index)
+    return { answer: await extractive.answer(question, around), isWhole }
   }
 
   /** The commands in which a part stands. */

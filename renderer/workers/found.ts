@@ -1,4 +1,5 @@
 /** What is asked of the index and what is answered, with all that the screen needs to show it. Plain values. */
+import type { Answer } from '../../shared/find/ask/answerer.ts'
 import type { FoundThing } from '../../shared/find/document.ts'
 import type { FindHit, SearchOptions, TakenQuery } from '../../shared/find/index/answer.ts'
 import type { FindQuery } from '../../shared/find/query/query.ts'
@@ -71,6 +72,12 @@ export type FoundGoal =
   | { readonly kind: 'procedure'; readonly id: ProcedureId }
   | { readonly kind: 'project'; readonly id: ProjectId }
   | { readonly kind: 'machine'; readonly id: MachineId }
+
+export interface AnsweredQuestion {
+  readonly answer: Answer
+  /** Whether the whole lab was looked through; else the index is still being built, and asking again may find more. */
+  readonly isWhole: boolean
+}
 
 export interface CommandsAsk {
   /** What stands in the command; capitals and how much white space there is are of no account. Empty for all. */

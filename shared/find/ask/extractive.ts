@@ -3,10 +3,9 @@
  * made up. Where even the best holds too little, the answer says so and shows the nearest.
  */
 import type { Range } from '../../lab/model.ts'
-import { walkTrace } from '../../provenance/trace.ts'
 import type { Answer, Answerer, AnswerPassage, AnswerProcedure, AnswerTrouble } from './answerer.ts'
-import { answersAt, gatherPassages, type Gathered } from './gather.ts'
-import type { Passage } from './passages.ts'
+import { gatherPassages, type Gathered } from './gather.ts'
+import type { AskedLinks } from './links.ts'
 import { readQuestion } from './question.ts'
 import { rankPassages, type Ranked } from './rank.ts'
 import { toSought } from './terms.ts'
@@ -29,16 +28,17 @@ export const extractive: Answerer = {
     if (sought.terms.length === 0)
       return { kind: 'nearest', sort: question.sort, passages: [], procedure: null, trouble: null }
     const gathered = await gatherPassages(question, sought, around)
-    const ranked = rankPassages(question.sort, sought, gathered, around)
+    const ranked = rankPassages(question.sort, sought, gathered)
     const best = choose(ranked)
     const isAnswered = best.slice(0, LOOKED_AT).some(({ certainty }) => certainty >= ENOUGH)
-    const passages = best.map((one) => toPassage(one, around))
+    const { links } = gathered
+    const passages = await Promise.all(best.map((one) => toPassage(one, links)))
     return {
       kind: isAnswered ? 'answered' : 'nearest',
       sort: question.sort,
       passages,
       procedure: isAnswered && question.sort === 'how' ? await procedureOf(best, gathered, around) : null,
-      trouble: isAnswered ? troubleOf(best, ranked, around) : null,
+      trouble: isAnswered ? await troubleOf(best, ranked, links) : null,
     }
   },
 }
@@ -61,7 +61,7 @@ function choose(ranked: readonly Ranked[]): Ranked[] {
   return chosen
 }
 
-function toPassage({ passage, evidence, share }: Ranked, around: AskSurroundings): AnswerPassage {
+async function toPassage({ passage, evidence, share }: Ranked, links: AskedLinks): Promise<AnswerPassage> {
   const { of, pieces } = passage
   const distinct = evidence.hits.map((hits) => new Set(hits.map(({ term }) => term)).size)
   const at = distinct.indexOf(Math.max(...distinct))
@@ -78,14 +78,9 @@ function toPassage({ passage, evidence, share }: Ranked, around: AskSurroundings
     title: of.title,
     way: of.way,
     moment: of.moment,
-    chain: chainOf(passage, around),
+    chain: await links.chainOf(pieces.flatMap((piece) => piece.node ?? [])),
     share,
   }
-}
-
-function chainOf({ pieces }: Passage, { near }: AskSurroundings): AnswerPassage['chain'] {
-  const starts = pieces.flatMap(({ node }) => node ?? [])
-  return walkTrace((id) => near(id, 'back'), starts, 'back')
 }
 
 /** Ranges in order, those that touch as one. */
@@ -131,19 +126,20 @@ function lineOf({ title, texts }: AskThing): string {
 }
 
 /** The problem and what ended it, of the best passage that is one or the other. */
-function troubleOf(
+async function troubleOf(
   best: readonly Ranked[],
   ranked: readonly Ranked[],
-  around: AskSurroundings,
-): AnswerTrouble | null {
+  links: AskedLinks,
+): Promise<AnswerTrouble | null> {
   const first = best.find(({ passage: { of } }) => of.kind === 'problem' || of.kind === 'fix')?.passage.of
   if (!first) return null
   const rankedOf = (id: string): Ranked[] => ranked.filter(({ passage }) => passage.of.id === id).slice(0, 1)
-  const others = answersAt(first.id, around).flatMap(({ id }) => rankedOf(id))
+  const others = links.answersAt(first.id).flatMap(({ id }) => rankedOf(id))
   const own = rankedOf(first.id)
   const [problems, fixes] = first.kind === 'problem' ? [own, others] : [others, own]
+  const [problem] = problems
   return {
-    problem: problems[0] ? toPassage(problems[0], around) : null,
-    fixes: fixes.map((fix) => toPassage(fix, around)),
+    problem: problem ? await toPassage(problem, links) : null,
+    fixes: await Promise.all(fixes.map((fix) => toPassage(fix, links))),
   }
 }

@@ -1,5 +1,6 @@
 /** Reads the passages that may answer a question: what the index finds, and what stands around it in the journal. */
 import { search } from '../index/search.ts'
+import { AskedLinks } from './links.ts'
 import { toPassages, type Passage } from './passages.ts'
 import { toQuery, type Question } from './question.ts'
 import type { Sought } from './terms.ts'
@@ -17,6 +18,8 @@ export interface Gathered {
   readonly things: ReadonlyMap<string, AskThing>
   /** Of the best entries. */
   readonly around: ReadonlyMap<string, JournalAround>
+  /** Of the things' texts; of problems and of what may end them in both directions. */
+  readonly links: AskedLinks
   /** Titles and purposes of the procedures whose steps are among the things. */
   readonly procedures: ReadonlyMap<string, AskThing>
 }
@@ -36,12 +39,14 @@ export async function gatherPassages(
     for (const entry of [...near.before, ...near.after])
       if (!things.has(entry.id)) things.set(entry.id, entry)
   }
-  await addLinked(things, around)
+  const links = new AskedLinks(around)
+  await addLinked(things, links, around)
   const owners = new Set([...things.values()].flatMap(({ procedure }) => procedure ?? []))
   const procedures = await around.readThings([...owners].map((id) => ({ id, thing: 'procedure' as const })))
   return {
     things,
     around: journal,
+    links,
     procedures: new Map(procedures.map((procedure) => [procedure.id, procedure])),
     passages: [...things.values()].flatMap(toPassages),
   }
@@ -61,22 +66,23 @@ function findRefs(question: Question, { others }: Sought, { index }: AskSurround
 }
 
 /** What ended a problem, and the problem that something ended. */
-async function addLinked(things: Map<string, AskThing>, around: AskSurroundings): Promise<void> {
-  const missing = new Map<string, AskRef>()
-  for (const thing of [...things.values()]) {
-    if (thing.kind !== 'problem' && thing.kind !== 'fix' && thing.kind !== 'decision') continue
-    for (const { id, thing: kind } of answersAt(thing.id, around))
-      if (!things.has(id)) missing.set(id, { id, thing: kind })
-  }
-  for (const thing of await around.readThings([...missing.values()])) things.set(thing.id, thing)
-}
-
-/** The other ends of the links by which a fix or decision answers a problem. */
-export function answersAt(id: string, { near }: Pick<AskSurroundings, 'near'>): AskRef[] {
-  const older = near(id, 'back').filter(({ isWhole, older: { node } }) => isWhole && node.kind === 'entry')
-  const newer = near(id, 'forward').filter(({ isWhole, newer: { node } }) => isWhole && node.kind === 'entry')
-  return [
-    ...older.map((link) => ({ id: link.older.node.id, thing: 'problem' as const })),
-    ...newer.map((link) => ({ id: link.newer.node.id, thing: 'entry' as const })),
-  ]
+async function addLinked(
+  things: Map<string, AskThing>,
+  links: AskedLinks,
+  around: AskSurroundings,
+): Promise<void> {
+  const nodes = [...things.values()].flatMap(({ texts }) => texts.flatMap(({ node }) => node?.id ?? []))
+  await links.ensure(nodes, 'back')
+  const ends = [...things.values()].filter(
+    ({ kind }) => kind === 'problem' || kind === 'fix' || kind === 'decision',
+  )
+  const entries = ends.map(({ id }) => id)
+  await links.ensure(entries, 'forward')
+  const missing = entries.flatMap((id) => links.answersAt(id)).filter(({ id }) => !things.has(id))
+  const read = await around.readThings([...new Map(missing.map((ref) => [ref.id, ref])).values()])
+  for (const thing of read) things.set(thing.id, thing)
+  // What came in last may answer other problems as well.
+  const added = read.flatMap(({ texts }) => texts.flatMap(({ node }) => node?.id ?? []))
+  await links.ensure(added, 'back')
+  await links.ensure(added, 'forward')
 }

@@ -11,12 +11,12 @@
  * Where a message was pasted, what an output came to counts as much as the output.
  */
 import { evidenceOf, heldBy, shareOf, withShare, type Evidence, type Held } from './evidence.ts'
-import { answersAt, type Gathered } from './gather.ts'
+import type { Gathered } from './gather.ts'
 import type { Passage } from './passages.ts'
 import { preferenceFor } from './preference.ts'
 import type { QuestionSort } from './question.ts'
 import type { Sought } from './terms.ts'
-import type { AskSurroundings, AskThing } from './thing.ts'
+import type { AskThing } from './thing.ts'
 
 export interface Ranked {
   readonly passage: Passage
@@ -54,13 +54,8 @@ const SOURCE_CERTAINTY = 0.85
 const BEFORE_OUTPUT = 0.02
 const OUTCOME_CERTAINTY = 0.9
 
-export function rankPassages(
-  sort: QuestionSort,
-  sought: Sought,
-  gathered: Gathered,
-  around: AskSurroundings,
-): Ranked[] {
-  return new Ranker(sort, sought, gathered, around).ranked()
+export function rankPassages(sort: QuestionSort, sought: Sought, gathered: Gathered): Ranked[] {
+  return new Ranker(sort, sought, gathered).ranked()
 }
 
 class Ranker {
@@ -75,7 +70,6 @@ class Ranker {
     private readonly sort: QuestionSort,
     private readonly sought: Sought,
     private readonly gathered: Gathered,
-    private readonly around: AskSurroundings,
   ) {
     for (const passage of gathered.passages) {
       const evidence = evidenceOf(sought, passage)
@@ -127,7 +121,7 @@ class Ranker {
     for (const { id } of journal?.after.slice(0, 2) ?? []) take(this.ofThing.get(id), shares.after)
     this.takeOutcomes(of, take)
     for (const node of pieces.flatMap((piece) => piece.node ?? []))
-      for (const link of this.around.near(node.id, 'back'))
+      for (const link of this.gathered.links.near(node.id, 'back'))
         take(this.ofNode.get(link.older.node.id), shares.link)
     return held
   }
@@ -137,7 +131,7 @@ class Ranker {
       for (const seen of this.outcomes.get(of) ?? []) take(this.ofThing.get(seen.id), share)
     }
     takeSeen(id, shares.outcome)
-    for (const other of answersAt(id, this.around)) {
+    for (const other of this.gathered.links.answersAt(id)) {
       take(this.ofThing.get(other.id), shares.answer)
       takeSeen(other.id, shares.answer * shares.outcome)
     }

@@ -46,8 +46,8 @@ export interface AskSurroundings {
   readAround(entry: string, before: number, after: number): Promise<JournalAround>
   /** A procedure's rows in order. */
   readSteps(procedure: string): Promise<readonly AskThing[]>
-  /** The links at a node. */
-  near(node: string, direction: TraceDirection): readonly GraphLink[]
+  /** The links that lead from some nodes to what they came from, or to them from what came of them. In any order. */
+  readLinks(nodes: readonly string[], direction: TraceDirection): Promise<readonly GraphLink[]>
 }
 
 export interface JournalAround {

@@ -5,8 +5,7 @@ import { AskReads } from '../../../renderer/workers/askReads.ts'
 import { allThings, readThings } from '../../../renderer/workers/findThings.ts'
 import type { AskSurroundings, AskThing } from '../../../shared/find/ask/thing.ts'
 import { emptyIndex, withDocuments, type LabIndex } from '../../../shared/find/index/lab-index.ts'
-import type { Link } from '../../../shared/lab/model.ts'
-import { LinkGraph, toGraphLink } from '../../../shared/provenance/graph.ts'
+import { nearEndOf } from '../../../shared/provenance/trace.ts'
 import { openTestLab } from '../../unit/support/lab.ts'
 import type { Distractors } from './distractors.ts'
 import { idsOfSample } from './sample-keys.ts'
@@ -25,16 +24,16 @@ export async function askedLab(others: Distractors | null): Promise<AskedLab> {
   const read = await readThings(queries, await allThings(queries))
   const documents = [...read.documents, ...(others?.documents ?? [])]
   const index = withDocuments(emptyIndex, { documents, removed: [], sequence: 1 })
-  const graph = new LinkGraph()
-  const { links } = (await lab.dump()) as unknown as { links: Link[] }
-  for (const link of [...links.map(toGraphLink), ...(others?.links ?? [])]) graph.put(link)
-  const reads = new AskReads(queries)
+  const reads = new AskReads(queries, index)
   const byId = new Map(others?.things.map((thing) => [thing.id, thing]))
   const journal = others?.things.filter(({ thing }) => thing === 'entry' || thing === 'problem') ?? []
   return {
     index,
     ids: await idsOfSample(lab),
-    near: (node, direction) => graph.near(node, direction),
+    readLinks: async (nodes, direction) => [
+      ...(await reads.readLinks(nodes, direction)),
+      ...(others?.links ?? []).filter((link) => nodes.includes(nearEndOf(link, direction).node.id)),
+    ],
     readThings: async (refs) => [
       ...(await reads.readThings(refs.filter(({ id }) => !byId.has(id)))),
       ...refs.flatMap(({ id }): AskThing[] => (byId.has(id) ? [byId.get(id)!] : [])),

@@ -339,3 +339,24 @@ describe('what is found in the sample', () => {
     lab.close()
   })
 })
+
+describe('a question to the sample', () => {
+  it('is answered out of the lab as it stands, also by what was written since', async () => {
+    const storage = memoryStorage()
+    const around = repeatableSurroundings()
+    const lab = await openTestLab(around, storage)
+    await loadSample(lab, sample)
+    const service = beginFinding(lab, storage)
+    const typed = 'why does the turnstile of the garden squeak'
+    const before = await service.answer(typed)
+    expect([before.isWhole, before.answer.kind]).toEqual([true, 'nearest'])
+    const [project] = await lab.queries.projects()
+    const text = 'The turnstile of the garden squeaks, since it has no oil.'
+    const { change } = acts.addEntry(around, { project: project!.id, kind: 'observation', text })
+    await lab.committer.commit(change)
+    const { answer } = await service.answer(typed)
+    expect(answer.kind).toBe('answered')
+    expect(answer.passages[0]).toMatchObject({ text, way: [project!.title] })
+    expect(structuredClone(answer)).toEqual(answer)
+  })
+})
