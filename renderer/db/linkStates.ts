@@ -15,7 +15,8 @@ import { headOf } from '../../shared/lab/capture-head.ts'
 import { foldText } from '../../shared/lab/text.ts'
 import { carriedViewOf } from '../../shared/provenance/carriedView.ts'
 import { placeholdersIn } from '../../shared/procedure/values/placeholders.ts'
-import { deriveEnd, deriveLinkState, type PresentText } from '../../shared/provenance/linkState.ts'
+import { olderText, type OlderText } from '../../shared/provenance/alignment/olderText.ts'
+import { deriveEnd, deriveLinkState, isAstray, type PresentText } from '../../shared/provenance/linkState.ts'
 import { foldPieces, slicePieces } from '../../shared/provenance/pieces.ts'
 import { isSelectorTrue, rangeOfSelector } from '../../shared/provenance/selectors.ts'
 import { lastRevisionOf, revisionsOf } from './applier.ts'
@@ -66,9 +67,10 @@ async function partsOf(db: LabDatabase, procedures: ReadonlySet<ProcedureId>): P
   return parts.map(({ id }) => id)
 }
 
-/** Reads each present text once. */
+/** Reads each present text once, and each older one that words are looked for by. */
 class PresentReader {
   private readonly texts = new Map<string, Promise<PresentText>>()
+  private readonly olderTexts = new Map<string, Promise<OlderText | null>>()
   private readonly parameters = new Map<ProcedureId, Promise<Parameter[]>>()
   constructor(private readonly db: LabDatabase) {}
 
@@ -77,6 +79,16 @@ class PresentReader {
     if (known) return known
     const reading = this.load(end)
     this.texts.set(end.node.id, reading)
+    return reading
+  }
+
+  /** The text that an end's selectors speak of; null where it is not known. */
+  readOlder(end: LinkEnd): Promise<OlderText | null> {
+    const key = `${end.node.id} ${end.revision ?? ''}`
+    const known = this.olderTexts.get(key)
+    if (known) return known
+    const reading = textAtRevision(this.db, this, end).then((then) => then && olderText(then.text))
+    this.olderTexts.set(key, reading)
     return reading
   }
 
@@ -114,7 +126,18 @@ async function endOf(db: LabDatabase, reader: PresentReader, end: LinkEnd): Prom
   const then = await textAtRevision(db, reader, end)
   checkSelectors(end, then?.text ?? null)
   const pieces = end.ranges.map((selector) => slicePieces(then?.pieces ?? [], rangeOfSelector(selector)))
-  return deriveEnd(end, pieces, await reader.read(end))
+  return endAsOfNow(reader, end, pieces)
+}
+
+/** Where an end is now. The text that it was carried from is read only where it is needed. */
+async function endAsOfNow(
+  reader: PresentReader,
+  end: LinkEnd,
+  pieces: EndState['pieces'],
+): Promise<EndState> {
+  const present = await reader.read(end)
+  const older = isAstray(pieces, present) ? await reader.readOlder(end) : null
+  return deriveEnd(end, pieces, present, older)
 }
 
 /** A link is a record for good: what it quotes must stand where it says. Anything else is a bug of who made it. */
@@ -145,7 +168,7 @@ async function stateAfter(
   changed: ReadonlySet<string>,
 ): Promise<LinkState> {
   const end = async (recorded: LinkEnd, state: EndState): Promise<EndState> =>
-    changed.has(state.node) ? deriveEnd(recorded, state.pieces, await reader.read(recorded)) : state
+    changed.has(state.node) ? endAsOfNow(reader, recorded, state.pieces) : state
   const newer = await end(link.newer, before.newer)
   const older = await end(link.older, before.older)
   return deriveLinkState(link, newer, older, await reader.read(link.newer))
@@ -181,7 +204,7 @@ async function foldedEnd(db: LabDatabase, reader: PresentReader, end: LinkEnd): 
   if (node.kind === 'source' || node.kind === 'capture' || ranges.length === 0) return endOf(db, reader, end)
   const then = foldTo(await revisionsOf(db, node.id), revision)
   const pieces = ranges.map((selector) => slicePieces(then?.pieces ?? [], rangeOfSelector(selector)))
-  return deriveEnd(end, pieces, await reader.read(end))
+  return endAsOfNow(reader, end, pieces)
 }
 
 async function foldAllTexts(db: LabDatabase): Promise<TextRecord[]> {

@@ -4,15 +4,16 @@
  *
  * An end's characters are known by identity (pieces.ts). Where they are left, the end's place is the stretch from the
  * first to the last of them, widened or moved to the exact words where those stand across it (a word deleted and typed
- * again). Where none is left, the words are looked for by quote (reanchor.ts), and the end has the score of what was
- * found. Where they cannot be found with enough certainty, the end is loose.
+ * again). Where none is left, the words are looked for (reanchor.ts): by laying the text from which they were carried beside
+ * the present one where that text is known, else by quote; and the end has the score of what was found. Where they cannot be found with enough certainty, the end is loose.
  */
 import type { EndState, Link, LinkEnd, LinkState, LinkType, Piece, Range, Selector } from '../lab/model.ts'
 import { toFilledRange, toSourceRange } from '../procedure/values/placeholders.ts'
 import { isSameWords, type CarriedView } from './carriedView.ts'
+import type { OlderText } from './alignment/olderText.ts'
 import { hullOf, locatePieces } from './pieces.ts'
-import { reanchor } from './reanchor.ts'
-import { occurrencesOf } from './selectors.ts'
+import { reanchor, type Reanchored } from './reanchor.ts'
+import { isSelectorTrue, occurrencesOf } from './selectors.ts'
 import { shareOfWords } from './words.ts'
 
 /** A text as it stands now, or null where its node is gone. */
@@ -24,16 +25,28 @@ export type PresentText = {
 } | null
 
 /**
+ * Whether of some range of an end no carried character is left in the text: then it has to be looked for, which is surer
+ * with the text at hand that it was carried from.
+ * @param pieces for each range of the end, the identities of the characters that it held when it was carried
+ */
+export function isAstray(pieces: readonly (readonly Piece[])[], present: PresentText): boolean {
+  return present !== null && pieces.some((wanted) => locatePieces(present.pieces, wanted).length === 0)
+}
+
+/**
  * Where one end is now.
  * @param pieces for each range of the end, the identities of the characters that it held when it was carried
+ * @param older the text that the end's selectors speak of, as it stood then; null where it is not known. It counts only
+ * where the end is astray
  */
 export function deriveEnd(
   end: LinkEnd,
   pieces: readonly (readonly Piece[])[],
   present: PresentText,
+  older: OlderText | null = null,
 ): EndState {
   const found = end.ranges.map((selector, i) =>
-    present ? placeOf(selector, pieces[i] ?? [], present) : null,
+    present ? placeOf(selector, pieces[i] ?? [], present, older) : null,
   )
   const places = found.map((place) => place && place.range)
   const loose = end.ranges.length > 0 && places.every((place) => place === null)
@@ -86,10 +99,11 @@ function placeOf(
   selector: Selector,
   wanted: readonly Piece[],
   present: NonNullable<PresentText>,
+  older: OlderText | null,
 ): FoundPlace | null {
   const left = locatePieces(present.pieces, wanted)
   const hull = hullOf(left)
-  return hull ? { range: widened(hull, left, selector, present) } : foundByQuote(selector, present)
+  return hull ? { range: widened(hull, left, selector, present) } : foundAgain(selector, present, older)
 }
 
 /** The stretch of what is left, or the exact words where these stand across it and hold some of that. */
@@ -114,10 +128,16 @@ function widened(
 }
 
 /** The words as they stand or with the carried values in the placeholders' places, whichever is found with the higher score. */
-function foundByQuote(selector: Selector, { text, view }: NonNullable<PresentText>): FoundPlace | null {
-  const plain = reanchor(text, selector)
+function foundAgain(
+  selector: Selector,
+  { text, view }: NonNullable<PresentText>,
+  older: OlderText | null,
+): FoundPlace | null {
+  const known = older && isSelectorTrue(older.text, selector) ? older : null
+  const find = (now: string): Reanchored | null => reanchor(now, selector, known && known.alignTo(now))
+  const plain = find(text)
   if (!view) return plain
-  const filled = reanchor(view.filled.text, selector)
+  const filled = find(view.filled.text)
   if (filled && !(plain && plain.score >= filled.score))
     return { range: toSourceRange(view.filled, filled.range), score: filled.score }
   const open = plain ?? onlyOpen(text, view)

@@ -19,12 +19,22 @@
  *    256 code units, has to tell them apart: by its standing whole around one alone, or by a likeness that is 0.1
  *    greater. If it stands whole around several, only the one at the very position counts. Otherwise there is no answer.
  *
+ * Where the text is known from which the words were carried, both texts are laid side by side as wholes (alignment/), and
+ * the place is where the stretch's words stand by that: of equal words the copy that was carried. It is taken where 0.4 or
+ * more of the stretch stands there, its score together with its surroundings is 0.55 or more, and at both edges half of
+ * the nearest words or of the surroundings stands; else, words long enough (20) that stand exactly once, where no other
+ * words of the older text are now. Otherwise there is no answer; the rule above is only asked where the texts are too long
+ * to be laid side by side wholly.
+ *
  * The constants were set on one half of the texts of test/standards/reanchoring.test.ts and measured on the other.
  */
 import type { Range, Selector } from '../lab/model.ts'
+import type { TextAlignment } from './alignment/partners.ts'
+import { carriedTo, isOfOthers, type CarriedTo } from './alignment/carriedTo.ts'
 import { findStretch, type Stretch } from './reanchoring/edges.ts'
 import { likenessAt, tellingLength, wholeContextLikeness, type Likeness } from './reanchoring/likeness.ts'
 import { approximateWindows, exactPlaces } from './reanchoring/places.ts'
+import { occurrencesOf, rangeOfSelector } from './selectors.ts'
 
 export const LEAST_SCORE = 0.7
 export const LEAST_SCORE_ONCE = 0.6
@@ -36,6 +46,10 @@ export const LEAST_LEAD = 0.08
 export const LEAST_CONTEXT_LEAD = 0.1
 /** Telling code units of surroundings without which a position proves nothing. */
 const LEAST_CONTEXT = 16
+/** By the alignment with the text from which the words were carried. */
+export const LEAST_SHARE_ALIGNED = 0.4
+export const LEAST_SCORE_ALIGNED = 0.55
+export const LEAST_FIRMNESS_ALIGNED = 0.5
 /** Rivals that are looked at. */
 const MOST_CANDIDATES = 8
 
@@ -52,9 +66,42 @@ interface Candidate extends Reanchored, Likeness {
 
 /**
  * Where the stretch is now.
+ * @param alignment of the text that the selector was made from with `text`, where it is known
  * @returns null where it cannot be told with enough certainty
  */
-export function reanchor(text: string, selector: Selector): Reanchored | null {
+export function reanchor(
+  text: string,
+  selector: Selector,
+  alignment: TextAlignment | null = null,
+): Reanchored | null {
+  if (!alignment) return findByQuote(text, selector)
+  const carried = carriedTo(alignment, rangeOfSelector(selector))
+  if (carried && isSure(carried))
+    return { range: exactAcross(text, selector, carried.range), score: carried.score }
+  return alignment.isComplete ? movedAlone(text, selector, alignment) : findByQuote(text, selector)
+}
+
+/** The exact words where they stand across a place: a sign at an edge may have been paired with another like it. */
+function exactAcross(text: string, { quote: { exact } }: Selector, range: Range): Range {
+  const from = Math.max(0, range.end - exact.length)
+  const at = text.slice(from, range.start + exact.length).indexOf(exact)
+  return at < 0 ? range : { start: from + at, end: from + at + exact.length }
+}
+
+/** Long words that stand exactly once, away from all that stood around them, and are no other words of the older text. */
+function movedAlone(text: string, selector: Selector, alignment: TextAlignment): Reanchored | null {
+  const { exact } = selector.quote
+  const [range, another] = occurrencesOf(text, exact, 2)
+  if (!range || another || tellingLength(exact) < LONG_ENOUGH) return null
+  if (isOfOthers(alignment, range, rangeOfSelector(selector))) return null
+  return { range, score: candidateAt(text, selector, wholeStretch(range)).score }
+}
+
+function isSure({ share, score, firmness }: CarriedTo): boolean {
+  return share >= LEAST_SHARE_ALIGNED && score >= LEAST_SCORE_ALIGNED && firmness >= LEAST_FIRMNESS_ALIGNED
+}
+
+function findByQuote(text: string, selector: Selector): Reanchored | null {
   const exact = exactPlaces(text, selector)
   const standing = exact.map((range) => candidateAt(text, selector, wholeStretch(range)))
   const isWhole = (candidate: Candidate): boolean => isWholeAt(text, selector, candidate)

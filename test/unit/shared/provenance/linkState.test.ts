@@ -3,7 +3,13 @@ import { describe, expect, it } from 'vitest'
 import type { EntryId, LinkId, PartId, RevisionId } from '../../../../shared/lab/ids.ts'
 import type { Link, LinkEnd, LinkNode, Piece, Range } from '../../../../shared/lab/model.ts'
 import { changeBetween, changeText, replacing } from '../../../../shared/lab/text.ts'
-import { deriveEnd, deriveLinkState, type PresentText } from '../../../../shared/provenance/linkState.ts'
+import { olderText } from '../../../../shared/provenance/alignment/olderText.ts'
+import {
+  deriveEnd,
+  deriveLinkState,
+  isAstray,
+  type PresentText,
+} from '../../../../shared/provenance/linkState.ts'
 import { advancePieces, slicePieces } from '../../../../shared/provenance/pieces.ts'
 import { makeSelector } from '../../../../shared/provenance/selectors.ts'
 
@@ -105,6 +111,29 @@ describe('the place of an end', () => {
     expect(state(fresh(reworded, r2)).score).toBeLessThan(1)
     expect(state(fresh('Halt.', r2))).toMatchObject({ places: [null], loose: true })
     expect(state(fresh('Halt.', r2))).not.toHaveProperty('score')
+  })
+
+  it('is the copy that was carried once none of its characters is left, where the text of then is known', () => {
+    const then = 'Press the button.\nWait for the lamp.\n'.repeat(40)
+    const end = endAt(part, then, [{ start: 740, end: 757 }])
+    const pieces = [slicePieces(fresh(then).pieces, { start: 740, end: 757 })]
+    const now = fresh(`First the pump.\n${then}`, r2)
+    expect(isAstray(pieces, now)).toBe(true)
+    expect(deriveEnd(end, pieces, now)).toMatchObject({ places: [null], loose: true })
+    const known = deriveEnd(end, pieces, now, olderText(then))
+    expect(known).toMatchObject({ places: [{ start: 756, end: 773 }], loose: false })
+    expect(known.score).toBeGreaterThan(0.9)
+    // A text in which the words do not stand where the link says is none that it can be about.
+    expect(deriveEnd(end, pieces, now, olderText(`- ${then}`)).places).toEqual([null])
+  })
+
+  it('is told by the characters that are left, whatever the text of then', () => {
+    const now = edit(fresh(text), [[0, 0, '# ']])
+    const pieces = [slicePieces(fresh(text).pieces, range)]
+    expect(isAstray(pieces, now)).toBe(false)
+    expect(isAstray(pieces, null)).toBe(false)
+    const end = endAt(part, text, [range])
+    expect(deriveEnd(end, pieces, now, olderText(text))).toEqual(deriveEnd(end, pieces, now))
   })
 
   it('equals the hull of the surviving characters for any edits, unless the exact words stand across it', () => {
