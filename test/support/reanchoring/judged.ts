@@ -65,5 +65,5 @@ export function measure(cases: readonly JudgedCase[], find: Finder): Shares {
 }
 
 export function outcomeOf({ texts, fragment, verdict }: JudgedCase, find: Finder): Outcome {
-  return judge(find(texts.newer, makeSelector(texts.older, fragment)), verdict)
+  return judge(find(makeSelector(texts.older, fragment), texts), verdict)
 }

@@ -1,8 +1,10 @@
 /** Counts how often a way of finding fragments again is right, wrong, or says nothing. */
 import type { Range, Selector } from '../../../shared/lab/model.ts'
+import type { TextPair } from './texts.ts'
 import type { Truth, Verdict } from './truth.ts'
 
-export type Finder = (text: string, selector: Selector) => Range | null
+/** Where a stretch of the older text is in the newer one; null where it says nothing. */
+export type Finder = (selector: Selector, pair: TextPair) => Range | null
 export type Outcome = 'right' | 'missed' | 'wrong'
 
 /** A word's length, by which two edges may differ. */
