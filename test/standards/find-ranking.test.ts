@@ -1,7 +1,7 @@
 /**
  * Ranking against public collections; see test/support/retrieval for what of them is read, and how it is measured. What
- * ships ranks by words alone, with the k1 and b of Anserini. Meaning does not ship: that it counts a fifth was chosen on these
- * very collections, so that what it adds to them proves nothing.
+ * ships ranks by words alone. None of its constants was chosen on these collections: shared/find/README.md says of each where
+ * it is from.
  *
  * Published for CACM: BM25 of Anserini (k1 = 0.9, b = 0.4), MAP .3123 and P30 .1942
  * (https://github.com/castorini/anserini, regressions of CACM). Only these means were published, so that single queries are

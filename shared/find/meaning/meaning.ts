@@ -9,8 +9,8 @@ import { gather } from '../index/gather.ts'
 import { findBasis } from './basis.ts'
 import { toTermMatrix, type TermMatrix } from './term-matrix.ts'
 
-/** How many numbers a place has. */
-const SIZE = 128
+/** How many numbers a place has: chosen on descriptions of packages, see shared/find/README.md. */
+const SIZE = 32
 /** So many documents, and words, there are at least for each number. */
 const SHARE_A_DIRECTION = 8
 

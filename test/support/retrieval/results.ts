@@ -30,7 +30,7 @@ export function resultsOf(name: RankerName): Results {
   return results
 }
 
-function rankerOf(name: RankerName, documents: readonly FindDocument[]): Ranker {
+export function rankerOf(name: RankerName, documents: readonly FindDocument[]): Ranker {
   switch (name) {
     case 'ours':
       return ourRanker(documents, false)
