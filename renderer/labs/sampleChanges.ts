@@ -12,7 +12,9 @@ import {
   answerProblem,
   beginPart,
   entryOperations,
+  leaveOut,
   makeChange,
+  markEntry,
   newPart,
   newStep,
   put,
@@ -28,6 +30,7 @@ import { createIdMaker, type LabId, type ProcedureId, type RevisionId } from '..
 import type {
   Entry,
   LinkNode,
+  Outcome,
   Part,
   Place,
   ProcedurePartKind,
@@ -42,6 +45,7 @@ import type {
   SampleCarry,
   SampleEntry,
   SampleLab,
+  SampleLeftOut,
   SamplePlace,
   SampleProcedure,
   SampleProject,
@@ -164,7 +168,7 @@ class Loader {
 
   private entry(
     { key: projectKey }: SampleProject,
-    { key, kind, text, file, carries = [], answers }: SampleEntry,
+    { key, kind, text, file, failed, carries = [], answers }: SampleEntry,
   ): Change[] {
     const project = this.require(this.projects, projectKey).id
     const { entry, revision, operations } = entryOperations(this.around, {
@@ -186,11 +190,19 @@ class Loader {
       title: '',
       address: null,
     })
-    if (!answers) return [change]
+    const ended = ['action', 'fix'].includes(kind)
+      ? [this.outcome(entry, failed ? 'failed' : 'succeeded')]
+      : []
+    if (!answers) return [change, ...ended]
     return [
       change,
+      ...ended,
       answerProblem(this.around, entry.id, this.require(this.entries, answers).entry.id, 'sample'),
     ]
+  }
+
+  private outcome(entry: Entry, set: Outcome): Change {
+    return markEntry(this.around, entry.id, { kind: 'outcome', command: null, set, was: null })
   }
 
   private amend(key: string, text: string): Change {
@@ -240,6 +252,10 @@ class Loader {
         at: momentOf(one.moment),
         happen: () => this.silence(procedure.key, id!, one),
       })),
+      ...(procedure.leftOut ?? []).map((one) => ({
+        at: momentOf(one.moment),
+        happen: () => this.leftOut(id!, one),
+      })),
     ]
   }
 
@@ -251,6 +267,16 @@ class Loader {
   private silence(key: string, procedure: ProcedureId, { rule, step, words, reason }: SampleSilence): Change {
     const where = step === null ? null : this.require(this.steps, `${key} ${step}`).id
     return silence(this.around, { procedure, rule, step: where, words }, reason).change
+  }
+
+  private leftOut(procedure: ProcedureId, { commands, reason }: SampleLeftOut): Change[] {
+    return commands.flatMap(({ entry: key, words }) => {
+      const { entry, revision, text } = this.require(this.entries, key)
+      return words.map((one) => {
+        const command = [{ revision, ...placeOfWords(text, one) }]
+        return leaveOut(this.around, procedure, { entry: entry.id, command }, reason).change
+      })
+    })
   }
 
   private part(
@@ -284,9 +310,7 @@ class Loader {
   private fragment({ from, words }: SampleCarry): Fragment {
     const standing =
       'source' in from ? this.require(this.sources, from.source) : this.require(this.entries, from.entry)
-    const places = occurrencesOf(standing.text, words)
-    if (places.length !== 1) throw new Error(`the sample's words stand ${places.length} times: ${words}`)
-    return pickFragment({ ...standing, lab: this.lab }, places)!
+    return pickFragment({ ...standing, lab: this.lab }, [placeOfWords(standing.text, words)])!
   }
 
   private require<T>(map: ReadonlyMap<string, T>, key: string): T {
@@ -294,6 +318,12 @@ class Loader {
     if (value === undefined) throw new Error(`the sample names ${key} before it is there`)
     return value
   }
+}
+
+function placeOfWords(text: string, words: string): Range {
+  const [place, ...further] = occurrencesOf(text, words)
+  if (!place || further.length > 0) throw new Error(`the sample's words do not stand once: ${words}`)
+  return place
 }
 
 function placeOf(place: SamplePlace | undefined): Place | null {

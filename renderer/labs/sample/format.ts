@@ -42,6 +42,8 @@ export interface SampleEntry {
   readonly text: string
   /** Of a file entry. */
   readonly file?: Pick<FileState, 'path' | 'owner' | 'group' | 'mode'>
+  /** Its commands failed; without it those of an action or a fix succeeded. */
+  readonly failed?: true
   readonly carries?: readonly SampleCarry[]
   /** Key of the problem that this fix or decision ended. */
   readonly answers?: string
@@ -62,6 +64,15 @@ export interface SampleProcedure {
   }[]
   readonly steps: readonly SampleStep[]
   readonly silences?: readonly SampleSilence[]
+  readonly leftOut?: readonly SampleLeftOut[]
+}
+
+/** Commands of the journal that have no place in the procedure, for one reason. */
+export interface SampleLeftOut {
+  readonly moment: string
+  readonly reason: string
+  /** The entry's key, and words of its commands, each once in its text. */
+  readonly commands: readonly { readonly entry: string; readonly words: readonly string[] }[]
 }
 
 /** A finding of the review that is passed over. */

@@ -32,6 +32,7 @@ export const after: readonly SampleEntry[] = [
     key: 'a-card-check',
     kind: 'action',
     moment: '2026-10-17T14:00:41.575+02:00',
+    failed: true,
     text: lines(
       'Looked at the old root on the card, without changing it.',
       '',
@@ -118,6 +119,7 @@ export const after: readonly SampleEntry[] = [
     key: 'a-timer-verify',
     kind: 'action',
     moment: '2026-10-17T14:19:44.376+02:00',
+    failed: true,
     text: lines('```sh', 'systemd-analyze verify /etc/systemd/system/weather-backup.timer', '```'),
   },
   {
@@ -148,6 +150,7 @@ export const after: readonly SampleEntry[] = [
     key: 'a-backup-run',
     kind: 'action',
     moment: '2026-10-17T14:28:12.760+02:00',
+    failed: true,
     text: lines(
       'Once by hand.',
       '',

@@ -48,6 +48,7 @@ export const boot: readonly SampleEntry[] = [
     key: 'a-verify-wrong',
     kind: 'action',
     moment: '2026-10-17T13:15:11.725+02:00',
+    failed: true,
     text: lines('```sh', 'findmnt --verify --tab-file /mnt/new/etc/fstab', '```'),
   },
   {

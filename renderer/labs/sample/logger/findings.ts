@@ -58,6 +58,7 @@ export const findings: readonly SampleEntry[] = [
     key: 'a-integrity',
     kind: 'action',
     moment: '2026-10-13T20:15:14.280+02:00',
+    failed: true,
     text: lines(
       'Asked SQLite for its opinion.',
       '',

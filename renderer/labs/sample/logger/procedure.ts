@@ -623,4 +623,36 @@ export const procedure: SampleProcedure = {
       reason: 'The name is read off in this very step, and once more before anything is destroyed.',
     },
   ],
+  leftOut: [
+    {
+      moment: '2026-10-18T16:48:00.000+02:00',
+      reason: 'Saving the readings was a job of its own. The move does not need it.',
+      commands: [
+        {
+          entry: 'a-copy-damaged',
+          words: ['cp -a /var/lib/weather/readings.db /mnt/stick/readings-damaged.db'],
+        },
+        {
+          entry: 'a-dump',
+          words: [
+            'sqlite3 readings-damaged.db .dump > salvage.sql',
+            'sqlite3 readings-salvaged.db < salvage.sql',
+          ],
+        },
+        { entry: 'a-dump-count', words: ["sqlite3 readings-salvaged.db 'SELECT count(*) FROM reading'"] },
+        {
+          entry: 'a-commit',
+          words: [
+            "sed -i 's/^ROLLBACK;.*/COMMIT;/' salvage.sql",
+            'sqlite3 readings-salvaged.db < salvage.sql',
+          ],
+        },
+        {
+          entry: 'a-salvaged',
+          words: ["sqlite3 readings-salvaged.db 'PRAGMA integrity_check' 'SELECT count(*) FROM reading'"],
+        },
+        { entry: 'a-restore', words: ['cp readings-salvaged.db /var/lib/weather/readings.db'] },
+      ],
+    },
+  ],
 }

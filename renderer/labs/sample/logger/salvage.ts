@@ -7,6 +7,7 @@ export const salvage: readonly SampleEntry[] = [
     key: 'a-recover',
     kind: 'action',
     moment: '2026-10-17T12:02:00.000+02:00',
+    failed: true,
     text: lines(
       'Saturday, daylight, tea. Tried to recover the readings on the stick.',
       '',
@@ -57,6 +58,7 @@ export const salvage: readonly SampleEntry[] = [
     key: 'a-count-empty',
     kind: 'action',
     moment: '2026-10-17T12:08:00.875+02:00',
+    failed: true,
     text: lines(
       'Counted the rows.',
       '',
@@ -111,6 +113,7 @@ export const salvage: readonly SampleEntry[] = [
     key: 'a-tar-compare',
     kind: 'action',
     moment: '2026-10-17T12:12:34.891+02:00',
+    failed: true,
     text: lines('Compared it with the root.', '', '```sh', 'tar -C / -dzf weather-root.tar.gz', '```'),
   },
   {
@@ -200,6 +203,7 @@ export const salvage: readonly SampleEntry[] = [
     key: 'a-dump-count',
     kind: 'action',
     moment: '2026-10-17T12:33:07.899+02:00',
+    failed: true,
     text: lines(
       'This time I count before I copy.',
       '',

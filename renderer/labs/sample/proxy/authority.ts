@@ -126,6 +126,7 @@ export const authority: readonly SampleEntry[] = [
     key: 'c-issuing-wrong',
     kind: 'action',
     moment: '2026-11-10T19:59:21.472+01:00',
+    failed: true,
     text: lines(
       'Key and request of the issuing authority in one go.',
       '',

@@ -7,6 +7,7 @@ export const chain: readonly SampleEntry[] = [
     key: 'c-curl-1',
     kind: 'action',
     moment: '2026-11-12T20:02:00.000+01:00',
+    failed: true,
     text: lines(
       'On desk, with our root.',
       '',
@@ -328,6 +329,7 @@ export const chain: readonly SampleEntry[] = [
     key: 'c-backend-direct',
     kind: 'action',
     moment: '2026-11-12T20:30:22.205+01:00',
+    failed: true,
     text: lines('```sh', 'curl -I http://weather.observatory.home.arpa:8080/latest.json', '```'),
   },
   {

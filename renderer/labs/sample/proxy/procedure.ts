@@ -636,4 +636,21 @@ export const procedure: SampleProcedure = {
       reason: 'It was agreed at a table, not at a keyboard.',
     },
   ],
+  leftOut: [
+    {
+      moment: '2026-11-15T15:40:00.000+01:00',
+      reason: 'The page behind the proxy is a job of its own; the procedure begins where it answers.',
+      commands: [
+        {
+          entry: 'c-backend',
+          words: [
+            'install -d /srv/www',
+            '> /srv/www/latest.json',
+            'cat > /etc/nginx/sites-available/latest',
+            'ln -s ../sites-available/latest /etc/nginx/sites-enabled/latest',
+          ],
+        },
+      ],
+    },
+  ],
 }

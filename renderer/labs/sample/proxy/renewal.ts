@@ -7,6 +7,7 @@ export const renewal: readonly SampleEntry[] = [
     key: 'c-gate-name',
     kind: 'action',
     moment: '2026-11-14T17:10:00.000+01:00',
+    failed: true,
     text: lines(
       'Somebody typed the name of the machine instead of www.',
       '',

@@ -137,6 +137,7 @@ export const site: readonly SampleEntry[] = [
     key: 'c-test-1',
     kind: 'action',
     moment: '2026-11-10T20:37:04.684+01:00',
+    failed: true,
     text: lines('```sh', 'nginx -t', '```'),
   },
   {

@@ -126,6 +126,7 @@ export const server: readonly SampleEntry[] = [
     key: 'b-start',
     kind: 'action',
     moment: '2026-10-29T20:08:16.424+01:00',
+    failed: true,
     text: lines('```sh', 'systemctl enable --now chrony', '```'),
   },
   {

@@ -33,8 +33,8 @@ export interface SampleProjectRecords {
   readonly revisions: ReadonlyMap<string, RevisionId>
 }
 
-/** The sample's projects. Its entries say no outcome; each is marked as the story tells it. */
-export async function sampleProjects(outcome: (text: string) => Outcome): Promise<SampleProjectRecords[]> {
+/** The sample's projects, as they are loaded. */
+export async function sampleProjects(): Promise<SampleProjectRecords[]> {
   const surroundings = repeatableSurroundings()
   const lab = await openTestLab(surroundings)
   await loadSample(lab, sample)
@@ -54,9 +54,6 @@ export async function sampleProjects(outcome: (text: string) => Outcome): Promis
           [...read.marks.filter((one) => one.entry === entry.id)],
         ]),
       )
-      for (const entry of read.entries)
-        if (['action', 'fix'].includes(entry.kind))
-          marks.get(entry.id)!.push(markOf(entry, outcome(texts.get(entry.id) ?? '')))
       const journal: JournalRecords = {
         entries: new Map(read.entries.map((entry) => [entry.id as string, entry])),
         withdrawn: new Set(
