@@ -1,5 +1,6 @@
 /** The box: one line to type into, and what was found. */
 import { useDeferredValue, useEffect, useId, useMemo, useRef, useState, type KeyboardEvent } from 'react'
+import type { StepId } from '../../shared/lab/ids.ts'
 import { copyText } from '../store/copyText.ts'
 import { actsOffered } from '../store/offers.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
@@ -8,12 +9,13 @@ import { Panel } from '../trace/Panel.tsx'
 import { ErrorSentence, ProgressLine, TextInput } from '../ui/index.ts'
 import { nextPlace } from '../ui/roving.ts'
 import { findActs } from './acts.ts'
+import { answerRows } from './answers.ts'
 import { carryRow } from './carrying.ts'
 import { partOf } from './commands.ts'
 import { completionsOf } from './completions.ts'
 import { Chips, FilterMenu, Narrow, Order } from './Filters.tsx'
 import { Foot } from './Foot.tsx'
-import { goToCommand, goToHit } from './going.ts'
+import { goToCommand, goToHit, goToPassage, goToStep } from './going.ts'
 import { countsOf, rowsOf, toGroups, type FoundRow } from './groups.ts'
 import { Hints } from './Hints.tsx'
 import { idOfRow, List } from './List.tsx'
@@ -145,16 +147,17 @@ function useGroups() {
   const found = useFound()
   const { typed, order, narrow } = useFind()
   const values = useFilterValues()
-  const { answer, commands } = found
+  const { answer, commands, answered } = found
   // Menus are asked for their lines behind what was typed, which must not wait for them.
   const words = useDeferredValue(answer && answer.query.typed === typed ? partOf(answer.query) : typed)
   const acts = useMemo(() => (words.trim() === '' ? [] : findActs(actsOffered(), words)), [words])
   const completions = useMemo(() => completionsOf(typed, values), [typed, values])
   return useMemo(() => {
-    const parts = { answer, commands, acts, completions, order, narrow }
+    const answers = answerRows(answered)
+    const parts = { answer, commands, acts, completions, answers, order, narrow }
     const groups = toGroups(parts)
     return { found, groups, rows: rowsOf(groups), counts: countsOf(parts) }
-  }, [found, answer, commands, acts, completions, order, narrow])
+  }, [found, answer, commands, answered, acts, completions, order, narrow])
 }
 
 /** The row that the keyboard is at: the first until another is chosen, and again once something else is typed. */
@@ -205,5 +208,7 @@ const hasNoSelection = ({ selectionStart, selectionEnd }: HTMLInputElement): boo
 async function act(workspace: Workspace, row: FoundRow): Promise<void> {
   if (row.is === 'hit') await goToHit(workspace, row.hit)
   else if (row.is === 'command') await goToCommand(workspace, row.command)
+  else if (row.is === 'answer') await goToPassage(workspace, row.passage)
+  else if (row.is === 'answer step') await goToStep(workspace, row.step.id as StepId)
   else if (row.is === 'act') row.found.act.item.onChoose()
 }

@@ -6,7 +6,7 @@ import type { FoundRow } from './groups.ts'
 export const CARRY_KEYS = 'Ctrl+Enter'
 export const COPY_KEYS = 'Ctrl+C'
 
-export const canCarry = ({ is }: FoundRow): boolean => is === 'hit' || is === 'command'
+export const canCarry = ({ is }: FoundRow): boolean => is === 'hit' || is === 'command' || is === 'answer'
 export const canCopy = ({ is }: FoundRow): boolean => is === 'command'
 
 export function Foot({ active }: { readonly active: FoundRow | undefined }): ReactNode {
@@ -45,6 +45,8 @@ function wordOfEnter(active: FoundRow | undefined): string {
       return 'does it'
     case 'hit':
     case 'command':
+    case 'answer':
+    case 'answer step':
     case undefined:
       return 'goes there'
   }

@@ -29,4 +29,5 @@ function withoutSigns(text: string): string {
     .replace(/(^|\n)[ \t]*(?:`{3,}|~{3,})[^\s`]*/gu, '$1')
     .replace(/(^|\n)#{1,6}[ \t]+/gu, '$1')
     .replace(/`|\*\*/gu, '')
+    .replace(/\n\s*\n/gu, '\n')
 }

@@ -1,5 +1,6 @@
 /** One row of what was found. */
 import type { ReactNode } from 'react'
+import type { AnswerPassage } from '../../shared/find/ask/answerer.ts'
 import type { EntryKind, SourceKind } from '../../shared/lab/model.ts'
 import type { FoundCommand, FoundHit } from '../workers/find.ts'
 import {
@@ -8,6 +9,7 @@ import {
   FilterIcon,
   JournalIcon,
   KindActionIcon,
+  PartWhyIcon as AnswerIcon,
   PlaceIcon,
   ProcedureIcon,
   ProjectIcon,
@@ -36,6 +38,16 @@ export function RowContent({ row }: { readonly row: FoundRow }): ReactNode {
       const { about, item } = row.found.act
       return <Plain icon={item.icon ?? EnterIcon} word={item.word} about={about} hint={item.hint} />
     }
+    case 'answer':
+      return <Passage says={row.says} passage={row.passage} />
+    case 'answer step':
+      return (
+        <Plain
+          icon={ProcedureIcon}
+          word={`${row.step.number} ${row.step.line}`.trim()}
+          about={row.title || 'Untitled procedure'}
+        />
+      )
     case 'more':
       return <span className="st-finder-more">{`${row.count.toLocaleString('en')} more`}</span>
   }
@@ -96,6 +108,28 @@ function Hit({ hit }: { readonly hit: FoundHit }) {
             {[wordOf(hit), way].filter((part) => part !== '').join(' · ')}
           </span>
           <span className="st-finder-when">{when}</span>
+        </span>
+      </span>
+    </>
+  )
+}
+
+function Passage({ says, passage }: { readonly says: string; readonly passage: AnswerPassage }) {
+  const { text, range, words, title, way, moment } = passage
+  const marks = words.flatMap(({ start, end }) =>
+    start >= range.start && end <= range.end ? [{ start: start - range.start, end: end - range.start }] : [],
+  )
+  return (
+    <>
+      <AnswerIcon />
+      <span className="st-finder-body">
+        <span className="st-finder-title">{[says, title].filter((part) => part !== '').join(': ')}</span>
+        <span className="st-finder-answer">
+          <Marked text={text} marks={marks} />
+        </span>
+        <span className="st-finder-line">
+          <span className="st-finder-way">{way.join(' › ')}</span>
+          <span className="st-finder-when">{moment === null ? '' : dayAndTimeOf(moment)}</span>
         </span>
       </span>
     </>

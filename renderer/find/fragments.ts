@@ -1,5 +1,6 @@
 /** The words of what was found, picked so that they can be carried. */
 import type { Fragment } from '../../shared/distil/fragment.ts'
+import type { AnswerPassage } from '../../shared/find/ask/answerer.ts'
 import type { CaptureId, EntryId, PartId, SourceId } from '../../shared/lab/ids.ts'
 import type { Range } from '../../shared/lab/model.ts'
 import { fail, succeed, type Result } from '../../shared/lab/result.ts'
@@ -20,6 +21,9 @@ export async function fragmentOf(workspace: Workspace, row: FoundRow): Promise<R
     const { entry, range } = row.command.runs[0]!
     return ofEntry(workspace, entry, [range])
   }
+  if (row.is === 'answer') return ofPassage(workspace, row.passage)
+  if (row.is === 'answer step')
+    return fail('no words', 'This is the step in short. Go to it and carry from it.')
   if (row.is !== 'hit') return fail('no words', 'An act of the program holds no words to carry.')
   const { goal, title } = row.hit
   switch (goal.kind) {
@@ -59,12 +63,32 @@ async function ofEntry(
   return fragment ? succeed(fragment) : empty
 }
 
-async function ofPart(workspace: Workspace, id: PartId, title: string): Promise<Result<Fragment>> {
+function ofPassage(workspace: Workspace, { node, range, title }: AnswerPassage): Promise<Result<Fragment>> {
+  switch (node?.kind) {
+    case 'entry':
+      return ofEntry(workspace, node.id, [range])
+    case 'part':
+      return ofPart(workspace, node.id, title, [range])
+    case 'capture':
+      return ofCapture(workspace, node.id, [range])
+    case 'source':
+      return ofSource(workspace, node.id)
+    case undefined:
+      return Promise.resolve(empty)
+  }
+}
+
+async function ofPart(
+  workspace: Workspace,
+  id: PartId,
+  title: string,
+  ranges?: readonly Range[],
+): Promise<Result<Fragment>> {
   const lab = workspace.requireLab()
   const part = await lab.queries.findPart(id)
   const text = (await lab.queries.standing(id))?.text
   if (!part || text === undefined) return gone
-  const fragment = pickFromPart(lab.id, part, text, title)
+  const fragment = pickFromPart(lab.id, part, text, title, ranges)
   return fragment ? succeed(fragment) : empty
 }
 

@@ -1,7 +1,9 @@
 /** Going to what was found: another project is opened first, panes are unfolded, the words that were found are marked. */
 import type { LinkNode, Range } from '../../shared/lab/model.ts'
-import type { ProjectId } from '../../shared/lab/ids.ts'
+import type { AnswerPassage } from '../../shared/find/ask/answerer.ts'
+import type { ProjectId, StepId } from '../../shared/lab/ids.ts'
 import { unfoldPane } from '../frame/index.ts'
+import { goToEnd } from '../ribbons/going.ts'
 import type { Workspace } from '../store/workspace.ts'
 import type { FoundCommand, FoundHit } from '../workers/find.ts'
 
@@ -25,6 +27,24 @@ export async function goToHit(workspace: Workspace, { goal, projects }: FoundHit
 export function goToCommand(workspace: Workspace, { runs }: FoundCommand): Promise<void> {
   const { entry, range, project } = runs[0]!
   return goToWords(workspace, { kind: 'entry', id: entry }, [range], [project.id])
+}
+
+/** To the words of an answer; a thing without a text is found by its name instead. */
+export async function goToPassage(
+  workspace: Workspace,
+  { node, range, words }: AnswerPassage,
+): Promise<void> {
+  if (!node) return workspace.say('notice', 'It has no text to go to. Look for it by its name.')
+  const isThere = await goToEnd(workspace, node, words.length > 0 ? words : [range])
+  if (!isThere) workspace.say('notice', 'It stands no more.')
+}
+
+/** To what a step says first. */
+export async function goToStep(workspace: Workspace, id: StepId): Promise<void> {
+  const matter = await workspace.requireLab().queries.stepMatter(id)
+  const part = matter?.parts.find((one) => one.part.kind === 'do') ?? matter?.parts[0]
+  if (!matter || !part) return workspace.say('notice', 'It stands no more.')
+  await goToWords(workspace, { kind: 'part', id: part.part.id }, [], [matter.procedure.project])
 }
 
 async function goToWords(

@@ -3,6 +3,7 @@ import { foundThings, type FoundThing } from '../../shared/find/document.ts'
 import type { SearchOptions } from '../../shared/find/index/answer.ts'
 import type { FoundAnswer, FoundCommand, FoundCommands, FoundHit } from '../workers/find.ts'
 import type { FoundAct } from './acts.ts'
+import type { AnswerRow } from './answers.ts'
 import type { Completion } from './completions.ts'
 
 export type FindOrder = NonNullable<SearchOptions['order']>
@@ -15,12 +16,13 @@ export type FoundRow =
   | { readonly is: 'hit'; readonly key: string; readonly hit: FoundHit }
   | { readonly is: 'command'; readonly key: string; readonly command: FoundCommand }
   | { readonly is: 'act'; readonly key: string; readonly found: FoundAct }
+  | AnswerRow
   /** Shows more of its group. */
   | { readonly is: 'more'; readonly key: string; readonly of: GroupName | 'all'; readonly count: number }
 
 export interface FoundGroup {
-  /** `filters` is how a filter may go on; `all` is everything in the order of time. */
-  readonly name: GroupName | 'filters' | 'all'
+  /** `filters` is how a filter may go on; `answers` is what answers a question; `all` is everything in the order of time. */
+  readonly name: GroupName | 'filters' | 'answers' | 'all'
   readonly rows: readonly FoundRow[]
   /** How many there are, shown or not; null where they are not counted. */
   readonly count: number | null
@@ -31,6 +33,7 @@ export interface FoundParts {
   readonly commands: FoundCommands | null
   readonly acts: readonly FoundAct[]
   readonly completions: readonly Completion[]
+  readonly answers: readonly AnswerRow[]
   readonly order: FindOrder
   /** The one group that is shown; null for all. */
   readonly narrow: GroupName | null
@@ -54,17 +57,18 @@ export function countsOf({
 }
 
 /**
- * The groups, best first: by their best hit, what a filter may go on as before all. A command or an act that is called as was
+ * The groups, best first: by their best hit; before all what a filter may go on as, and what answers a question. A command or an act that is called as was
  * typed stands with the best, and before them where no text holds the words; others behind.
  */
 export function toGroups(parts: FoundParts): FoundGroup[] {
-  const { completions, narrow, order } = parts
+  const { completions, answers, narrow, order } = parts
   const filters = completions.map((completion): FoundRow => ({
     is: 'completion',
     key: `filter ${completion.text}`,
     completion,
   }))
   const head: FoundGroup[] = filters.length > 0 ? [{ name: 'filters', rows: filters, count: null }] : []
+  if (answers.length > 0 && narrow === null) head.push({ name: 'answers', rows: answers, count: null })
   if (narrow !== null) return [...head, ...groupOf(parts, narrow, Infinity)]
   if (order !== 'best') return [...head, ...inOrder(parts)]
   const hits = thingsByBest(parts.answer?.hits ?? []).flatMap((thing) =>

@@ -2,9 +2,11 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { useShallow } from 'zustand/react/shallow'
+import type { Answer } from '../../shared/find/ask/answerer.ts'
 import type { Range } from '../../shared/lab/model.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import type { FindAsker, FoundAnswer, FoundCommands } from '../workers/find.ts'
+import { isQuestion } from './answers.ts'
 import { findAskerOf } from './asking.ts'
 import { commandsWithin, partOf } from './commands.ts'
 import type { FindOrder, GroupName } from './groups.ts'
@@ -23,12 +25,14 @@ export interface Found {
   /** null while nothing is asked, and before the first answer. */
   readonly answer: FoundAnswer | null
   readonly commands: FoundCommands | null
+  /** Of what reads as a question or an error; null for all else, and until it is answered. */
+  readonly answered: Answer | null
   /** What was typed when this was asked. */
   readonly typed: string
   readonly hasFailed: boolean
 }
 
-const nothing: Found = { answer: null, commands: null, typed: '', hasFailed: false }
+const nothing: Found = { answer: null, commands: null, answered: null, typed: '', hasFailed: false }
 
 /** So many of the best are asked for while every group is shown. */
 const BEST = 40
@@ -51,7 +55,10 @@ export function useFound(): Found & {
       new LatestQuestion<Question, FoundAnswer>(
         (question) => askAll(asker, question),
         (answer, { typed, narrow, most }) => {
-          setFound((before) => ({ answer, commands: before.commands, typed, hasFailed: false }))
+          setFound((before) => ({
+            ...{ answer, commands: before.commands, typed, hasFailed: false },
+            answered: before.typed === typed ? before.answered : null,
+          }))
           const limit = narrow === 'command' ? most : BEST
           commands.current = commandsFor(asker, answer, limit).then((next) =>
             setFound((before) => (before.answer === answer ? { ...before, commands: next } : before)),
@@ -78,6 +85,7 @@ export function useFound(): Found & {
       setFound(nothing)
     } else asking.want(question)
   }, [asking, question, isEmpty])
+  useAnswered(asker, question.typed, found.typed, setFound)
   const share = useStore(asker.building, (state) => state.share)
   useAskedAgain(isEmpty ? null : () => asking.want(question), share !== null)
   const upToDate = useCallback(async () => {
@@ -85,6 +93,36 @@ export function useFound(): Found & {
     await commands.current
   }, [asking])
   return { ...found, share, upToDate }
+}
+
+/** A question is not answered half typed: only what has stood there for so long is asked. */
+const STANDS_MS = 300
+
+/** Asks for an answer behind the hits, which must not wait for it. */
+function useAnswered(
+  asker: FindAsker,
+  typed: string,
+  found: string,
+  setFound: (change: (before: Found) => Found) => void,
+): void {
+  useEffect(() => {
+    if (found !== typed || !isQuestion(typed)) return undefined
+    let isOver = false
+    const timer = setTimeout(() => {
+      void asker.answer(typed).then(
+        ({ answer }) => {
+          if (!isOver)
+            setFound((before) => (before.typed === typed ? { ...before, answered: answer } : before))
+        },
+        // The hits stand there all the same.
+        (error: unknown) => console.error(error),
+      )
+    }, STANDS_MS)
+    return () => {
+      isOver = true
+      clearTimeout(timer)
+    }
+  }, [asker, typed, found, setFound])
 }
 
 /** Asks again after every Change of the lab, and now and then while the index is built. */

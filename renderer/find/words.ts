@@ -8,6 +8,7 @@ import type { FoundGroup, GroupName } from './groups.ts'
 
 export const groupWords: Readonly<Record<FoundGroup['name'], string>> = {
   filters: 'Filters',
+  answers: 'Out of the lab’s own words',
   all: 'In the order of time',
   source: 'Sources',
   entry: 'Entries',

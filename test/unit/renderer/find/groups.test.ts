@@ -34,7 +34,7 @@ const act = (id: string, word: string, hint = ''): OfferedAct => ({
 })
 const called = (isCalledSo: boolean): FoundAct[] => [{ act: act('seal', 'The seal…'), isCalledSo }]
 const parts = (given: Partial<FoundParts>): FoundParts => ({
-  ...{ answer: null, commands: null, acts: [], completions: [], order: 'best', narrow: null },
+  ...{ answer: null, commands: null, acts: [], completions: [], answers: [], order: 'best', narrow: null },
   ...given,
 })
 const names = (given: Partial<FoundParts>): string[] => toGroups(parts(given)).map(({ name }) => name)
