@@ -12,7 +12,7 @@ const gap = (page: Page, words: string): Locator =>
 const counted = (page: Page): Locator => panelOf(page).locator('figcaption')
 
 /** Stands in one step of the sample alone. */
-const words = 'tar -C / --one-file-system'
+const words = 'tar -C / --one-file-system --numeric-owner -czf weather-root'
 const stepWith = (page: Page): Locator => steps(page).filter({ hasText: words })
 
 async function openPanel(page: Page): Promise<void> {
@@ -90,21 +90,23 @@ test('something is left out with a reason and taken in again, by keys alone', as
   await openPanel(page)
   const command = await gaps(page).first().locator('code').innerText()
   const second = await gaps(page).nth(1).getAttribute('data-row')
+  const all = listOf(page, 'Left out').locator('.st-lacking')
+  // The sample leaves some out already.
+  const before = await all.count()
   await page.keyboard.press('l')
   await expect(page.getByRole('form', { name: 'Why it is left out' })).toBeVisible()
   await page.keyboard.press('ArrowDown')
   await page.keyboard.press('ArrowUp')
   await page.keyboard.press('Enter')
-  const out = listOf(page, 'Left out').locator('.st-lacking')
+  const out = all.filter({ hasText: command.split('\n')[0]! })
   await expect(out).toHaveCount(1)
-  await expect(out).toContainText(command.split('\n')[0]!)
+  await expect(all).toHaveCount(before + 1)
   await expect(out).toContainText('Done once, not part of this job.')
   await expect(gap(page, command)).toHaveCount(0)
   await expect(page.locator('.st-lacking:focus')).toHaveAttribute('data-row', second!)
-  await expect(counted(page)).toContainText('1 left out with a reason')
+  await expect(counted(page)).toContainText(`${before + 1} left out with a reason`)
   expect(await violationsInBoth(page)).toEqual([])
-  await page.keyboard.press('End')
-  await expect(out).toBeFocused()
+  await goTo(page, out)
   await page.keyboard.press('t')
   await expect(out).toHaveCount(0)
   await expect(gap(page, command)).toHaveCount(1)
@@ -118,7 +120,7 @@ test('something is left out with a reason and taken in again, by keys alone', as
   await expect(form.getByLabel('Another reason')).toHaveAttribute('aria-invalid', 'true')
   await form.getByLabel('Another reason').fill('The stick is another job.')
   await page.keyboard.press('Enter')
-  await expect(out).toHaveCount(2)
+  await expect(all).toHaveCount(before + 2)
   await expect(listOf(page, 'Left out')).toContainText('The stick is another job.')
   await page.keyboard.press('l')
   await page.keyboard.press('Escape')
