@@ -48,7 +48,8 @@ export function createScreen(): Screen {
   document.body.append(page)
   const root = createRoot(page)
   const find = (selector: string) => {
-    const found = page.querySelector<HTMLElement>(selector)
+    // Dialogs stand at the end of the page.
+    const found = document.body.querySelector<HTMLElement>(selector)
     if (found === null) throw new Error(`nothing on the screen is ${selector}`)
     return found
   }
