@@ -35,7 +35,7 @@ export interface Found {
 const nothing: Found = { answer: null, commands: null, answered: null, typed: '', hasFailed: false }
 
 /** So many of the best are asked for while every group is shown. */
-const BEST = 40
+const BEST = 24
 /** So long nothing is asked after a Change: typing makes many. */
 const REST_MS = 250
 /** So often what is there is asked for while the index is built. */
@@ -60,8 +60,11 @@ export function useFound(): Found & {
             answered: before.typed === typed ? before.answered : null,
           }))
           const limit = narrow === 'command' ? most : BEST
-          commands.current = commandsFor(asker, answer, limit).then((next) =>
-            setFound((before) => (before.answer === answer ? { ...before, commands: next } : before)),
+          commands.current = commandsFor(asker, answer, limit).then(
+            (next) =>
+              setFound((before) => (before.answer === answer ? { ...before, commands: next } : before)),
+            // The hits stand there all the same.
+            (error: unknown) => console.error(error),
           )
         },
         (error) => {
