@@ -38,7 +38,7 @@ export function FindPanel() {
   useEffect(() => {
     latest.current = { rows, active }
   })
-  useSelectedAtFirst(field)
+  const isFirstFocus = useRef(true)
   const isEmpty = typed.trim() === ''
 
   /** The row that is meant: of what stands in the box now, not of what was answered before its last letter. */
@@ -101,6 +101,11 @@ export function FindPanel() {
           spellCheck={false}
           value={typed}
           onChange={(event) => setTyped(event.currentTarget.value)}
+          onFocus={(event) => {
+            // What was looked for last stands there to be typed over; at once, or it would take a quick hand's first letters.
+            if (isFirstFocus.current) event.currentTarget.select()
+            isFirstFocus.current = false
+          }}
           onKeyDown={onKeyDown}
         />
         <FilterMenu field={field} />
@@ -165,14 +170,6 @@ function useActive(rows: readonly FoundRow[], typed: string): [FoundRow | undefi
   const [chosen, setChosen] = useState({ key: '', typed })
   const row = chosen.typed === typed ? rows.find(({ key }) => key === chosen.key) : undefined
   return [row ?? rows[0], (key) => setChosen({ key, typed })]
-}
-
-/** What was looked for last stands there, selected, so that typing takes its place. */
-function useSelectedAtFirst(field: { readonly current: HTMLInputElement | null }): void {
-  useEffect(() => {
-    const frame = requestAnimationFrame(() => field.current?.select())
-    return () => cancelAnimationFrame(frame)
-  }, [field])
 }
 
 /** The row that a key leads to: the arrows go through all, Page up and down from group to group. */

@@ -1,5 +1,6 @@
 /** Opening the box by its key from anywhere, and leaving it. */
 import { useEffect } from 'react'
+import { flushSync } from 'react-dom'
 import { isAltLetter } from '../ui/keys.ts'
 import { useFind } from './state.ts'
 import { nowhere, writingPlaceAt } from './writing.ts'
@@ -13,7 +14,11 @@ export function openFind(): void {
     const field = document.querySelector<HTMLInputElement>('.st-finder-field')
     field?.focus()
     field?.select()
-  } else useFind.setState({ isOpen: true, from: writingPlaceAt(document.activeElement) })
+  } else {
+    const from = writingPlaceAt(document.activeElement)
+    // Now and not with the next drawing: the next key is meant for the box already.
+    flushSync(() => useFind.setState({ isOpen: true, from }))
+  }
 }
 
 export function closeFind(): void {

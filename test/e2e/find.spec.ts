@@ -134,6 +134,18 @@ test('Escape gives the keyboard back to a text that is being typed, as it was, a
   await expect(field(page)).toHaveValue('logger quixotically')
   await page.keyboard.type('x')
   await expect(field(page)).toHaveValue('x')
+  // A quick hand loses no letter: the keys go to the box at once.
+  await page.keyboard.press('Escape')
+  await expect(editor).toBeFocused()
+  await page.evaluate(() => {
+    const press = (key: string, init: KeyboardEventInit) =>
+      document.activeElement!.dispatchEvent(
+        new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true, ...init }),
+      )
+    press('f', { code: 'KeyF', altKey: true })
+    document.execCommand('insertText', false, 'disk')
+  })
+  await expect(field(page)).toHaveValue('disk')
   // Who goes on elsewhere has left both.
   await composer(page).click()
   await expect(box(page)).toHaveCount(0)
