@@ -223,7 +223,10 @@ test('who begins to type in a row of a long procedure before its move is written
     const ways = [...Array<string>(9).fill('Alt+ArrowDown'), ...Array<string>(9).fill('Alt+ArrowUp')]
     for (const isSlow of [false, true])
       for (const way of ways) {
+        // Whoever begins anew has left what was typed before: no editor is still being closed then.
+        await page.waitForTimeout(150)
         await row.focus()
+        await expect(row).toBeFocused()
         const before = await blockOf()
         const place = await row.getAttribute('aria-posinset')
         const letGo = isSlow ? await holdDatabase(page) : null
