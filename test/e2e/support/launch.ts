@@ -40,6 +40,9 @@ export interface Launched {
   close(): Promise<void>
 }
 
+/** How long Electron may take to start, in milliseconds. */
+const LONGEST_START = 90_000
+
 interface Session {
   readonly page: Page
   readonly shell: ElectronApplication | null
@@ -105,10 +108,19 @@ async function startElectron(profile: string, options: LaunchOptions): Promise<S
   const program = maybeElectron()
   if (program === null) throw new Error(maybeMissing('electron') ?? 'Electron is not here')
   const display = await ensureDisplay()
-  const shell = await _electron.launch({
-    executablePath: program,
-    args: [root, `--user-data-dir=${profile}`, ...sandboxSwitches(program), ...(options.switches ?? [])],
-    env: { ...definedEnvironment(), DISPLAY: display },
+  const begin = (): Promise<ElectronApplication> =>
+    _electron.launch({
+      executablePath: program,
+      args: [root, `--user-data-dir=${profile}`, ...sandboxSwitches(program), ...(options.switches ?? [])],
+      env: { ...definedEnvironment(), DISPLAY: display },
+      timeout: LONGEST_START,
+    })
+  // On a busy machine Electron’s own process for graphics may end at its start, and the window never comes.
+  const shell = await begin().catch((error: unknown) => {
+    console.warn(
+      `Electron did not start within ${LONGEST_START / 1000} s and is started once more: ${String(error)}`,
+    )
+    return begin()
   })
   const page = await shell.firstWindow()
   const { width, height } = options.size ?? { width: 1280, height: 800 }
