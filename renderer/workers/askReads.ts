@@ -7,7 +7,13 @@ import type {
   JournalAround,
 } from '../../shared/find/ask/thing.ts'
 import type { LabIndex } from '../../shared/find/index/lab-index.ts'
-import { partsInOrder, thingOfEntry, type PartMatter } from '../../shared/find/lab/documents.ts'
+import {
+  isFoundEntry,
+  partsInOrder,
+  signsOfMachine,
+  thingOfEntry,
+  type PartMatter,
+} from '../../shared/find/lab/documents.ts'
 import { momentOf } from '../../shared/journal/entry-facts.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import { procedurePartKinds, stepPartKinds, type PartKind } from '../../shared/lab/model.ts'
@@ -42,8 +48,8 @@ export class AskReads implements AskSurroundings {
   ) {}
 
   async readThings(refs: readonly AskRef[]): Promise<AskThing[]> {
-    const entries = refs.flatMap(({ id, thing }) => (isEntry(thing) ? [id as EntryId] : []))
-    const others = refs.filter(({ thing }) => !isEntry(thing))
+    const entries = refs.flatMap(({ id, thing }) => (isFoundEntry(thing) ? [id as EntryId] : []))
+    const others = refs.filter(({ thing }) => !isFoundEntry(thing))
     const read = await Promise.all(others.map((ref) => this.other(ref)))
     return [...(await this.entries(entries)), ...read.flatMap((thing) => thing ?? [])]
   }
@@ -172,8 +178,8 @@ export class AskReads implements AskSurroundings {
   private async machine(id: MachineId): Promise<AskThing | null> {
     const machine = (await this.queries.machines()).find((one) => one.id === id)
     if (!machine) return null
-    const { name, aliases, addresses, serials, disks, notes, created } = machine
-    const facts = [...aliases, ...addresses, ...serials, ...disks].join(', ')
+    const { name, notes, created } = machine
+    const facts = signsOfMachine(machine).join(', ')
     return {
       ...{ id, thing: 'machine', kind: null, title: name, way: [], procedure: null, moment: created },
       texts: [notes, facts].filter((text) => text !== '').map((text) => ({ node: null, part: null, text })),
@@ -195,10 +201,6 @@ export class AskReads implements AskSurroundings {
     this.titles.set(id, reading)
     return reading
   }
-}
-
-function isEntry(thing: AskRef['thing']): boolean {
-  return thing === 'entry' || thing === 'problem' || thing === 'file'
 }
 
 function textOf(parts: readonly PartMatter[], kind: PartKind): string {

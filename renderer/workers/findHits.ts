@@ -3,9 +3,14 @@
  * not in it, and what is gone since is left out.
  */
 import { fileOf } from '../../shared/journal/entry-facts.ts'
-import type { FoundThing } from '../../shared/find/document.ts'
 import type { FindAnswer, FindHit, TakenQuery } from '../../shared/find/index/answer.ts'
-import { partsInOrder, remarksInOrder, type PartMatter } from '../../shared/find/lab/documents.ts'
+import {
+  isFoundEntry,
+  partsInOrder,
+  remarksInOrder,
+  signsOfMachine,
+  type PartMatter,
+} from '../../shared/find/lab/documents.ts'
 import { findExcerpt, findMarks } from '../../shared/find/marks.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import type { LinkNode, PartKind, Range } from '../../shared/lab/model.ts'
@@ -36,7 +41,7 @@ export async function showHits(
   { hits, taken }: Pick<FindAnswer, 'hits' | 'taken'>,
 ): Promise<FoundHit[]> {
   // All entries in one transaction: forty of their own take longer than everything else here.
-  const entries = hits.flatMap(({ thing, id }) => (isEntry(thing) ? [id as EntryId] : []))
+  const entries = hits.flatMap(({ thing, id }) => (isFoundEntry(thing) ? [id as EntryId] : []))
   const matters = entries.length === 0 ? [] : await queries.entryMatters(entries)
   const shower = new HitShower(queries, taken, new Map(matters.map((matter) => [matter.entry.id, matter])))
   const shown = await Promise.all(hits.map((hit) => shower.show(hit)))
@@ -44,8 +49,6 @@ export async function showHits(
 }
 
 type EntryMatter = Awaited<ReturnType<HitQueries['entryMatters']>>[number]
-
-const isEntry = (thing: FoundThing): boolean => thing === 'entry' || thing === 'problem' || thing === 'file'
 
 type Shown = Omit<FoundHit, keyof FindHit>
 
@@ -157,11 +160,9 @@ class HitShower {
   private async machine(id: MachineId): Promise<Shown | null> {
     const machine = (await this.queries.machines()).find((one) => one.id === id)
     if (!machine) return null
-    const { name, aliases, addresses, serials, disks, notes } = machine
-    const facts = [...aliases, ...addresses, ...serials, ...disks].join(', ')
-    const texts = [notes, facts].map((text) => ({ text, node: null }))
+    const texts = [machine.notes, signsOfMachine(machine).join(', ')].map((text) => ({ text, node: null }))
     return {
-      ...this.titled(name),
+      ...this.titled(machine.name),
       kind: null,
       projects: [],
       procedure: null,

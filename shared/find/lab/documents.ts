@@ -69,8 +69,24 @@ export function documentOfEntry(
   }
 }
 
+/** What an entry is found as. */
 export function thingOfEntry({ kind }: Pick<Entry, 'kind'>): FoundThing {
   return kind === 'problem' || kind === 'file' ? kind : 'entry'
+}
+
+/** Whether what was found so is an entry. */
+export function isFoundEntry(thing: FoundThing): boolean {
+  return thing === 'entry' || thing === 'problem' || thing === 'file'
+}
+
+/** What a machine is known by beside its name. */
+export function signsOfMachine({
+  aliases,
+  addresses,
+  serials,
+  disks,
+}: Pick<Machine, 'aliases' | 'addresses' | 'serials' | 'disks'>): string[] {
+  return [...aliases, ...addresses, ...serials, ...disks]
 }
 
 /** A part of a procedure or step with its text. */
@@ -148,12 +164,12 @@ export function documentOfProject({ id, title, aim, tags, created }: Project): F
 }
 
 export function documentOfMachine(machine: Machine): FindDocument {
-  const { id, name, aliases, addresses, serials, disks, notes, created } = machine
+  const { id, name, aliases, notes, created } = machine
   return {
     id,
     thing: 'machine',
     title: name,
-    technical: [...aliases, ...addresses, ...serials, ...disks],
+    technical: signsOfMachine(machine),
     tags: [],
     text: notes,
     facts: { kind: null, projects: [], places: [name, ...aliases], moment: instantOf(created) },
