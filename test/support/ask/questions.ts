@@ -1,4 +1,4 @@
-/** Questions with their right places, written before anything that answers them; test/fixtures/ask/README.md says how. */
+/** Questions with their right places; test/fixtures/ask/README.md says how each file of them was written. */
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 
@@ -26,9 +26,9 @@ interface Kept {
   readonly withoutAnswer: readonly string[]
 }
 
-/** @param half the one that was open while rules were set, or the one that was frozen */
-export function writtenQuestions(half: 'open' | 'frozen'): WrittenQuestions {
-  const path = join(import.meta.dirname, `../../fixtures/ask/${half}.json`)
+/** @param part the half that was open while rules were set, the half that was frozen, or what the rules were set by */
+export function writtenQuestions(part: 'open' | 'frozen' | 'development'): WrittenQuestions {
+  const path = join(import.meta.dirname, `../../fixtures/ask/${part}.json`)
   const { questions, withoutAnswer } = JSON.parse(readFileSync(path, 'utf8')) as Kept
   return {
     questions: questions.map(({ sort, typed, places }) => ({ sort, typed, places: places.map(toPlace) })),
