@@ -43,7 +43,7 @@ function panelOf(panel: OpenPanel): ReactNode {
     case 'made for':
       return <MadeForPanel key={panel.procedure} procedure={panel.procedure} />
     case 'versions':
-      return <VersionsPanel key={panel.procedure} procedure={panel.procedure} />
+      return <VersionsPanel key={panel.procedure} procedure={panel.procedure} found={panel.found} />
     case 'fetches':
       return <FetchesPanel key={panel.procedure} procedure={panel.procedure} />
     case 'coverage':

@@ -335,6 +335,14 @@ export class Queries {
     return { procedure, parts: await this.partMatters(parts.filter(({ step }) => step === null)) }
   }
 
+  /** What a procedure asks for, and what its versions say of themselves. */
+  async besideProcedure(id: ProcedureId) {
+    return {
+      parameters: await this.db.parameters.where('procedure').equals(id).toArray(),
+      versions: await this.versionsOf([id]),
+    }
+  }
+
   private async partMatters(parts: readonly Part[]): Promise<{ part: Part; text: string }[]> {
     const texts = await this.db.texts.bulkGet(parts.map(({ id }) => id))
     return parts.map((part, at) => ({ part, text: texts[at]?.text ?? '' }))

@@ -171,6 +171,8 @@ function faceOf({ kind }: FoundHit): { readonly word: string; readonly icon: Ico
 }
 
 function wordOf(hit: FoundHit): string {
+  if (hit.goal.kind === 'parameter') return 'Parameter'
+  if (hit.goal.kind === 'version') return `Version ${hit.goal.number}`
   return hit.thing === 'source' || hit.thing === 'entry' ? (faceOf(hit)?.word ?? '') : ''
 }
 

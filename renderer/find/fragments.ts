@@ -30,6 +30,8 @@ export async function fragmentOf(workspace: Workspace, row: FoundRow): Promise<R
     case 'node':
       break
     case 'procedure':
+    case 'parameter':
+    case 'version':
       return fail('no words', 'A procedure is carried step by step. Open it and carry from it.')
     case 'project':
       return fail('no words', 'A project is not carried as a whole. Open it and carry from it.')

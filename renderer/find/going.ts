@@ -3,8 +3,10 @@ import type { LinkNode, Range } from '../../shared/lab/model.ts'
 import type { AnswerPassage } from '../../shared/find/ask/answerer.ts'
 import type { ProjectId, StepId } from '../../shared/lab/ids.ts'
 import { unfoldPane } from '../frame/index.ts'
+import { showFoundParameter } from '../parameters/index.ts'
 import { goToEnd } from '../ribbons/going.ts'
 import type { Workspace } from '../store/workspace.ts'
+import { showVersions } from '../versions/index.ts'
 import type { FoundCommand, FoundHit } from '../workers/find.ts'
 
 export async function goToHit(workspace: Workspace, { goal, projects }: FoundHit): Promise<void> {
@@ -16,6 +18,15 @@ export async function goToHit(workspace: Workspace, { goal, projects }: FoundHit
       await openOneOf(workspace, inside)
       unfoldPane('procedure')
       return workspace.set({ procedure: goal.id })
+    case 'parameter':
+      await openOneOf(workspace, inside)
+      unfoldPane('procedure')
+      // The list of parameters stands at the procedure's head, where a panel would lie over it.
+      workspace.set({ procedure: goal.procedure, panel: null })
+      return showFoundParameter(workspace, goal.id, goal.words)
+    case 'version':
+      await openOneOf(workspace, inside)
+      return showVersions(workspace, goal.procedure, { number: goal.number, words: goal.words })
     case 'project':
       return openOneOf(workspace, [goal.id])
     case 'machine':

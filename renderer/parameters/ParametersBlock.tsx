@@ -1,5 +1,5 @@
 /** The parameters of a procedure, listed at its head. */
-import type { ReactNode } from 'react'
+import { useRef, type ReactNode } from 'react'
 import type { ProcedureId } from '../../shared/lab/ids.ts'
 import type { Parameter } from '../../shared/lab/model.ts'
 import { toPlaceholder } from '../../shared/procedure/values/placeholders.ts'
@@ -9,9 +9,11 @@ import type { Workspace } from '../store/workspace.ts'
 import { Button, Menu, type MenuLine } from '../ui/index.ts'
 import { AddIcon, AmendIcon, FillInIcon, MoreIcon, ParameterIcon, RemoveIcon } from '../ui/icons.tsx'
 import { Markdown } from '../ui/Markdown.tsx'
+import { Marked, placesOf } from '../ui/Marked.tsx'
 import { Placeholder } from '../ui/placeholders.tsx'
 import { takeParameterAway } from './acts.ts'
 import { openParameterForm } from './dialogue.ts'
+import { useFoundWords } from './found.ts'
 import './parameters.css'
 
 const none: readonly Parameter[] = []
@@ -55,12 +57,10 @@ export function showMadeFor(workspace: Workspace, procedure: ProcedureId): void 
 
 function ParameterLine({ parameter }: { readonly parameter: Parameter }) {
   const workspace = useWorkspace()
-  const { id, name, type, example, preset, help } = parameter
-  const facts = [
-    type,
-    ...(example === '' ? [] : [`for instance ${example}`]),
-    ...(preset === '' ? [] : [`else ${preset}`]),
-  ]
+  const line = useRef<HTMLLIElement>(null)
+  const { id, name, help } = parameter
+  const words = useFoundWords(id, line)
+  const facts = factsOf(parameter, words).join(', ')
   const lines = (): MenuLine[] => [
     {
       id: 'change',
@@ -76,11 +76,13 @@ function ParameterLine({ parameter }: { readonly parameter: Parameter }) {
     },
   ]
   return (
-    <li className="st-parameter-line">
+    <li ref={line} className="st-parameter-line">
       <span className="st-parameter-name st-mono">
-        <Placeholder value={name}>{spelled(name)}</Placeholder>
+        <Placeholder value={name}>{spelled(name, words)}</Placeholder>
       </span>
-      <span className="st-parameter-facts">{facts.join(', ')}</span>
+      <span className="st-parameter-facts">
+        <Marked text={facts} marks={placesOf(words, facts)} />
+      </span>
       <Menu
         label={`Parameter ${name}`}
         lines={lines}
@@ -90,20 +92,35 @@ function ParameterLine({ parameter }: { readonly parameter: Parameter }) {
       />
       {help === '' ? null : (
         <div className="st-parameter-help st-prose">
-          <Markdown text={help} />
+          <Markdown text={help} marks={placesOf(words, help)} />
         </div>
       )}
     </li>
   )
 }
 
+/** What stood in the texts before and the only values that will do are said where they were found. */
+function factsOf({ type, example, preset, carried, rule }: Parameter, found: readonly string[]): string[] {
+  const others = [...new Set([carried ?? '', ...(rule?.allowed ?? []), rule?.within ?? ''])].filter(
+    (value) => value !== '' && value !== example && value !== preset && placesOf(found, value).length > 0,
+  )
+  return [
+    type,
+    ...(example === '' ? [] : [`for instance ${example}`]),
+    ...(preset === '' ? [] : [`else ${preset}`]),
+    ...others.map((value) => (value === carried ? `before ${value}` : `by its rule ${value}`)),
+  ]
+}
+
 /** In the same three pieces in which a text shows it. */
-const spelled = (name: string): ReactNode => {
+const spelled = (name: string, found: readonly string[]): ReactNode => {
   const whole = toPlaceholder(name)
   return (
     <>
       <span>{whole.slice(0, 1)}</span>
-      <span>{name}</span>
+      <span>
+        <Marked text={name} marks={placesOf(found, name)} />
+      </span>
       <span>{whole.slice(-1)}</span>
     </>
   )

@@ -1,5 +1,6 @@
 export { KEY_OF_MAKING, lineOfMaking, makeParameterOfSelection, openParameterForm } from './dialogue.ts'
 export { editorPlaceholders } from './editorPlaceholders.ts'
+export { showFoundParameter } from './found.ts'
 export { ParametersBlock, showMadeFor } from './ParametersBlock.tsx'
 export { WithParameters } from './WithParameters.tsx'
 export { toShownPlaceholders } from './titles.ts'

@@ -18,8 +18,8 @@ export type OpenPanel =
   | { readonly kind: 'photos' }
   /** A procedure filled in for another host. */
   | { readonly kind: 'made for'; readonly procedure: ProcedureId }
-  /** The versions of a procedure, and what differs between them. */
-  | { readonly kind: 'versions'; readonly procedure: ProcedureId }
+  /** The versions of a procedure, and what differs between them; with one that was found, where it was. */
+  | { readonly kind: 'versions'; readonly procedure: ProcedureId; readonly found: FoundVersion | null }
   /** What a procedure wants from the network, to be had beforehand. */
   | { readonly kind: 'fetches'; readonly procedure: ProcedureId }
   /** What of the journal a procedure lacks. */
@@ -36,3 +36,9 @@ export type OpenPanel =
 
 export const helpPages = ['terminal logs', 'keys', 'keys of the procedure'] as const
 export type HelpPage = (typeof helpPages)[number]
+
+export interface FoundVersion {
+  readonly number: number
+  /** To be marked in what it says, as they are written. */
+  readonly words: readonly string[]
+}

@@ -4,6 +4,7 @@ import type { ProcedureId } from '../../shared/lab/ids.ts'
 import { compareVersions } from '../../shared/procedure/versions/compare.ts'
 import { wordsOfDifference } from '../../shared/procedure/versions/words.ts'
 import { versionsOf, type ProjectView } from '../store/view.ts'
+import type { FoundVersion } from '../store/panels.ts'
 import { useWorkspace } from '../store/useWorkspace.ts'
 import type { Workspace } from '../store/workspace.ts'
 import { Button } from '../ui/index.ts'
@@ -44,6 +45,11 @@ export function VersionLine({ view, procedure }: VersionLineProps): ReactNode {
   )
 }
 
-export function showVersions(workspace: Workspace, procedure: ProcedureId): void {
-  workspace.set({ panel: { kind: 'versions', procedure } })
+/** @param found one of them that was looked for */
+export function showVersions(
+  workspace: Workspace,
+  procedure: ProcedureId,
+  found: FoundVersion | null = null,
+): void {
+  workspace.set({ panel: { kind: 'versions', procedure, found } })
 }

@@ -1,18 +1,25 @@
 /** The versions of a procedure: marking one, looking at one, and what differs between any two. */
-import { useState, type FormEvent, type ReactNode } from 'react'
+import { useEffect, useRef, useState, type FormEvent, type ReactNode } from 'react'
 import type { ProcedureId } from '../../shared/lab/ids.ts'
 import type { Version } from '../../shared/lab/model.ts'
+import type { FoundVersion } from '../store/panels.ts'
 import { versionsOf, type ProjectView } from '../store/view.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
 import { Panel } from '../trace/Panel.tsx'
 import { Button, Field, TextInput } from '../ui/index.ts'
 import { BackIcon, VersionIcon } from '../ui/icons.tsx'
+import { Marked, placesOf } from '../ui/Marked.tsx'
 import { markVersionNow } from './acts.ts'
 import { OldVersion } from './OldVersion.tsx'
 import { VersionDifferences } from './VersionDifferences.tsx'
 import './versions.css'
 
-export function VersionsPanel({ procedure }: { readonly procedure: ProcedureId }): ReactNode {
+interface VersionsPanelProps {
+  readonly procedure: ProcedureId
+  readonly found: FoundVersion | null
+}
+
+export function VersionsPanel({ procedure, found }: VersionsPanelProps): ReactNode {
   const workspace = useWorkspace()
   const view = useWorkspaceState((state) => state.view)
   const [looked, setLooked] = useState<number | null>(null)
@@ -43,7 +50,7 @@ export function VersionsPanel({ procedure }: { readonly procedure: ProcedureId }
         ) : (
           <>
             <MarkForm procedure={procedure} next={(versions.at(-1)?.number ?? 0) + 1} />
-            <VersionList versions={versions} onLook={setLooked} />
+            <VersionList versions={versions} found={found} onLook={setLooked} />
             {versions.length === 0 ? null : (
               <Compare key={versions.length} view={view} procedure={procedure} versions={versions} />
             )}
@@ -97,10 +104,15 @@ function MarkForm({ procedure, next }: { readonly procedure: ProcedureId; readon
 
 interface VersionListProps {
   readonly versions: readonly Version[]
+  readonly found: FoundVersion | null
   readonly onLook: (number: number) => void
 }
 
-function VersionList({ versions, onLook }: VersionListProps) {
+function VersionList({ versions, found, onLook }: VersionListProps) {
+  const list = useRef<HTMLOListElement>(null)
+  useEffect(() => {
+    if (found) list.current?.querySelector('mark')?.scrollIntoView({ block: 'center' })
+  }, [found])
   if (versions.length === 0)
     return (
       <p className="st-parameter-note">
@@ -109,12 +121,14 @@ function VersionList({ versions, onLook }: VersionListProps) {
       </p>
     )
   return (
-    <ol className="st-versions" aria-label="Versions, the newest first">
+    <ol ref={list} className="st-versions" aria-label="Versions, the newest first">
       {[...versions].reverse().map(({ id, number, marked, line }) => (
         <li key={id} className="st-version">
           <span className="st-version-number">{number}</span>
           <span className="st-version-words">
-            <span>{line}</span>
+            <span>
+              <Marked text={line} marks={number === found?.number ? placesOf(found.words, line) : []} />
+            </span>
             <span className="st-version-facts">
               {marked.slice(0, 10)} {marked.slice(11, 16)}
             </span>

@@ -6,20 +6,24 @@ import { fileOf } from '../../shared/journal/entry-facts.ts'
 import type { FindAnswer, FindHit, TakenQuery } from '../../shared/find/index/answer.ts'
 import {
   isFoundEntry,
+  parametersInOrder,
   partsInOrder,
   remarksInOrder,
   signsOfMachine,
+  valuesOfParameter,
+  versionsInOrder,
   type PartMatter,
 } from '../../shared/find/lab/documents.ts'
 import { findExcerpt, findMarks } from '../../shared/find/marks.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
-import type { LinkNode, PartKind, Range } from '../../shared/lab/model.ts'
+import type { LinkNode, Parameter, PartKind, Range, Version } from '../../shared/lab/model.ts'
 import { rowNumbers } from '../../shared/procedure/rows/numbers.ts'
 import type { Queries } from '../db/queries.ts'
 import type { FoundExcerpt, FoundGoal, FoundHit, FoundProject } from './found.ts'
 
 export type HitQueries = Pick<
   Queries,
+  | 'besideProcedure'
   | 'entryMatters'
   | 'findNewestCapture'
   | 'findProject'
@@ -108,8 +112,10 @@ class HitShower {
     if (!source) return null
     const capture = await this.queries.findNewestCapture(id)
     const node: LinkNode = { kind: 'source', id }
-    const own = [source.remark, source.address ?? '', source.author ?? ''].map((text) => ({ text, node }))
-    const read = capture ? [{ text: capture.text, node: { kind: 'capture', id: capture.id } as const }] : []
+    const own = [source.remark, source.address ?? '', source.author ?? ''].map((text) =>
+      this.ofNode(text, node),
+    )
+    const read = capture ? [this.ofNode(capture.text, { kind: 'capture', id: capture.id })] : []
     return {
       ...this.titled(source.title),
       kind: source.kind,
@@ -123,8 +129,13 @@ class HitShower {
     const matter = await this.queries.procedureMatter(id)
     if (!matter) return null
     const { procedure, parts } = matter
+    const { parameters, versions } = await this.queries.besideProcedure(id)
+    const more = [
+      ...parametersInOrder(parameters).map((parameter) => this.ofParameter(parameter)),
+      ...versionsInOrder(versions).map((version) => this.ofVersion(version)),
+    ]
     return {
-      ...this.ofParts(parts, 'title', id),
+      ...this.ofParts(parts, 'title', id, more),
       kind: null,
       projects: await this.projectsOf([procedure.project]),
       procedure: null,
@@ -137,7 +148,7 @@ class HitShower {
     const { procedure, parts, remarks } = matter
     const { title, numbers } = await this.procedureOf(procedure.id)
     return {
-      ...this.ofParts(parts, 'heading', procedure.id, remarksInOrder(remarks)),
+      ...this.ofParts(parts, 'heading', procedure.id, remarksInOrder(remarks).map(withoutGoal)),
       kind: null,
       projects: await this.projectsOf([procedure.project]),
       procedure: { id: procedure.id, title, step: id, number: numbers.get(id) ?? '' },
@@ -160,7 +171,7 @@ class HitShower {
   private async machine(id: MachineId): Promise<Shown | null> {
     const machine = (await this.queries.machines()).find((one) => one.id === id)
     if (!machine) return null
-    const texts = [machine.notes, signsOfMachine(machine).join(', ')].map((text) => ({ text, node: null }))
+    const texts = [machine.notes, signsOfMachine(machine).join(', ')].map(withoutGoal)
     return {
       ...this.titled(machine.name),
       kind: null,
@@ -172,24 +183,46 @@ class HitShower {
 
   /**
    * The text that is the title is shown anyway; words that stand in it alone lead to it.
-   * @param more texts that one cannot go to themselves
+   * @param more texts that are no parts
    */
   private ofParts(
     parts: readonly PartMatter[],
     titleKind: PartKind,
     procedure: ProcedureId,
-    more: readonly string[] = [],
+    more: readonly OwnText[],
   ) {
     const texts = partsInOrder(parts).map(({ part, text }) => ({
-      text,
-      node: { kind: 'part', id: part.id } as const,
+      ...this.ofNode(text, { kind: 'part', id: part.id }),
       isTitle: part.kind === titleKind,
     }))
     const title = texts.find(({ isTitle }) => isTitle)
     const first = title ?? texts[0]
-    const otherwise: FoundGoal = first ? this.goalIn(first) : { kind: 'procedure', id: procedure }
-    const others = [...texts.filter((one) => one !== title), ...more.map((text) => ({ text, node: null }))]
+    const otherwise: FoundGoal = first?.goal() ?? { kind: 'procedure', id: procedure }
+    const others = [...texts.filter((one) => one !== title), ...more]
     return { ...this.titled(title?.text ?? ''), ...this.best(others, otherwise) }
+  }
+
+  private ofNode(text: string, node: LinkNode): OwnText & { readonly goal: () => FoundGoal } {
+    return { text, goal: () => ({ kind: 'node', node, ranges: this.marks(text) }) }
+  }
+
+  /** Its name, its values and its help in one. */
+  private ofParameter(parameter: Parameter): OwnText {
+    const { id, procedure, name, help } = parameter
+    const values = valuesOfParameter(parameter).join(', ')
+    const text = [[name, values].filter((part) => part !== '').join(': '), help]
+      .filter((part) => part !== '')
+      .join('\n\n')
+    return { text, goal: () => ({ kind: 'parameter', procedure, id, words: this.wordsIn(text) }) }
+  }
+
+  private ofVersion({ procedure, number, line }: Version): OwnText {
+    return { text: line, goal: () => ({ kind: 'version', procedure, number, words: this.wordsIn(line) }) }
+  }
+
+  /** The words that are marked in a text, each once as it is written. */
+  private wordsIn(text: string): string[] {
+    return [...new Set(this.marks(text).map(({ start, end }) => text.slice(start, end)))]
   }
 
   private titled(title: string): Pick<Shown, 'title' | 'titleMarks'> {
@@ -204,16 +237,8 @@ class HitShower {
     const excerpts = texts.map(({ text }) => this.excerpt(text))
     const scores = excerpts.map(scoreOf)
     const at = scores.indexOf(Math.max(...scores))
-    const best = texts[at]
-    const leads = best && best.node !== null && excerpts[at]!.marks.length > 0
-    return {
-      excerpt: excerpts[at] ?? this.excerpt(''),
-      goal: leads ? this.goalIn({ text: best.text, node: best.node }) : otherwise,
-    }
-  }
-
-  private goalIn({ text, node }: { readonly text: string; readonly node: LinkNode }): FoundGoal {
-    return { kind: 'node', node, ranges: this.marks(text) }
+    const goal = excerpts[at] && excerpts[at].marks.length > 0 ? texts[at]!.goal : null
+    return { excerpt: excerpts[at] ?? this.excerpt(''), goal: goal?.() ?? otherwise }
   }
 
   private excerpt(text: string): FoundExcerpt {
@@ -286,11 +311,13 @@ interface NumberedProcedure {
   readonly numbers: ReadonlyMap<StepId, string>
 }
 
-/** A text of a hit; with its node where the screen can go to that. */
+/** A text of a hit, and where its words lead to; null where the screen cannot go there. */
 interface OwnText {
   readonly text: string
-  readonly node: LinkNode | null
+  readonly goal: (() => FoundGoal) | null
 }
+
+const withoutGoal = (text: string): OwnText => ({ text, goal: null })
 
 /** Texts with words of the query first, the more different ones the better; then texts at all. */
 function scoreOf({ text, marks }: FoundExcerpt): number {

@@ -17,6 +17,7 @@ import type { Queries } from '../db/queries.ts'
 
 export type FindQueries = Pick<
   Queries,
+  | 'besideProcedure'
   | 'changesAfter'
   | 'entryMatters'
   | 'findNewestCapture'
@@ -151,7 +152,7 @@ async function documentOf(
     }
     case 'procedure': {
       const matter = await queries.procedureMatter(thing.id)
-      return matter && documentOfProcedure(matter.procedure, matter.parts, names)
+      return matter && documentOfProcedure({ ...matter, ...(await queries.besideProcedure(thing.id)) }, names)
     }
     case 'step': {
       const matter = await queries.stepMatter(thing.id)

@@ -3,7 +3,7 @@ import type { Answer } from '../../shared/find/ask/answerer.ts'
 import type { FoundThing } from '../../shared/find/document.ts'
 import type { FindHit, SearchOptions, TakenQuery } from '../../shared/find/index/answer.ts'
 import type { FindQuery } from '../../shared/find/query/query.ts'
-import type { EntryId, MachineId, ProcedureId, ProjectId, StepId } from '../../shared/lab/ids.ts'
+import type { EntryId, MachineId, ParameterId, ProcedureId, ProjectId, StepId } from '../../shared/lab/ids.ts'
 import type { EntryKind, LinkNode, Outcome, Range, SourceKind } from '../../shared/lab/model.ts'
 import type { Moment } from '../../shared/lab/moment.ts'
 
@@ -70,6 +70,19 @@ export type FoundGoal =
   | { readonly kind: 'node'; readonly node: LinkNode; readonly ranges: readonly Range[] }
   /** One without a text of its own. */
   | { readonly kind: 'procedure'; readonly id: ProcedureId }
+  /** What it asks for, or what one of its versions says; with the words to mark there, as they are written. */
+  | {
+      readonly kind: 'parameter'
+      readonly procedure: ProcedureId
+      readonly id: ParameterId
+      readonly words: readonly string[]
+    }
+  | {
+      readonly kind: 'version'
+      readonly procedure: ProcedureId
+      readonly number: number
+      readonly words: readonly string[]
+    }
   | { readonly kind: 'project'; readonly id: ProjectId }
   | { readonly kind: 'machine'; readonly id: MachineId }
 

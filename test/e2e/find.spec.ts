@@ -4,7 +4,9 @@ import { violationsInBoth } from './support/axe.ts'
 import {
   beginAnotherProject,
   beginProcedure,
+  beginProject,
   addStep,
+  chooseInMenu,
   composer,
   entries,
   entryCount,
@@ -19,6 +21,7 @@ import {
 import { thread } from './support/sampleThread.ts'
 import { expect, test } from './support/test.ts'
 import { dumpStore } from './support/wholeStore.ts'
+import { selectWords } from './support/words.ts'
 
 const box = (page: Page): Locator => page.getByRole('dialog', { name: 'Find', exact: true })
 const field = (page: Page): Locator => box(page).getByRole('combobox', { name: 'Find anything' })
@@ -283,5 +286,48 @@ test('a question is answered above what was found, and Enter leads to the words'
   await page.keyboard.press('Enter')
   await expect(box(page)).toHaveCount(0)
   await expect(markWith(page.locator('.st-pane'), words).first()).toBeInViewport()
+  expect(program.complaints).toEqual([])
+})
+
+test('a parameter is found by its value, a version by what it says, and both are shown with their words marked', async ({
+  program,
+}) => {
+  const { page } = program
+  await beginProject(page, 'Move the weather logger')
+  await beginProcedure(page, 'Bring a logger into the rack')
+  const step = await addStep(page, 'Write 192.0.2.10 on the label.')
+  await selectWords(page, partOf(step, 'do').locator('.st-part-read'), '192.0.2.10')
+  const more = partOf(step, 'do').getByRole('button', { name: /^More for do of step/ })
+  await chooseInMenu(page, more, 'Make a parameter of 192.0.2.10…')
+  const form = page.getByRole('dialog', { name: 'Make a parameter' })
+  await form.getByLabel('Name').fill('logger')
+  await form.getByLabel('Help').fill('From the *plan* of the rack.')
+  await form.getByRole('button', { name: 'Make it a parameter' }).click()
+  await expect(form).toHaveCount(0)
+  const procedure = pane(page, 'Procedure')
+  await chooseInMenu(page, procedure.getByRole('button', { name: 'Add…' }), /^Version…/)
+  const panel = page.getByRole('dialog', { name: 'Versions' })
+  await panel.getByLabel('What it is, in one line').fill('As done at the north dome')
+  await panel.getByRole('button', { name: 'Mark it as version 1' }).click()
+  await expect(panel.getByRole('listitem')).toContainText('As done')
+
+  await find(page, '192.0.2.10')
+  await goTo(page, 'Parameter')
+  await page.keyboard.press('Enter')
+  const parameters = page.getByRole('region', { name: 'Parameters' })
+  await expect(panel).toHaveCount(0)
+  await expect(markWith(parameters, '192.0.2.10')).toBeInViewport()
+  await expect(parameters.getByRole('button', { name: 'More for the parameter logger' })).toBeFocused()
+
+  await find(page, 'plan rack')
+  await goTo(page, 'Parameter')
+  await page.keyboard.press('Enter')
+  await expect(markWith(parameters, 'plan')).toBeInViewport()
+
+  await find(page, 'north dome')
+  await goTo(page, 'Version 1')
+  await page.keyboard.press('Enter')
+  await expect(markWith(panel, 'north')).toBeInViewport()
+  expect(await violationsInBoth(page)).toEqual([])
   expect(program.complaints).toEqual([])
 })

@@ -9,6 +9,7 @@ import type {
   FileState,
   Machine,
   Mark,
+  Parameter,
   Part,
   Place,
   Procedure,
@@ -16,6 +17,7 @@ import type {
   Remark,
   Source,
   Step,
+  Version,
 } from '../../lab/model.ts'
 import { instantOf } from '../../lab/moment.ts'
 import type { FindDocument, FoundThing } from '../document.ts'
@@ -95,17 +97,27 @@ export interface PartMatter {
   readonly text: string
 }
 
-/** @param parts its own ones, in any order; those of its steps are the steps' */
+/** A procedure with all that is said of it as a whole; what its steps say is theirs. All in any order. */
+export interface ProcedureMatter {
+  readonly procedure: Procedure
+  readonly parts: readonly PartMatter[]
+  readonly parameters: readonly Parameter[]
+  /** What a version says itself. Its texts are earlier states, of which only the last is looked for. */
+  readonly versions: readonly Pick<Version, 'number' | 'line'>[]
+}
+
 export function documentOfProcedure(
-  { id, project, created, place }: Procedure,
-  parts: readonly PartMatter[],
+  { procedure: { id, project, created, place }, parts, parameters, versions }: ProcedureMatter,
   names: MachineNames,
 ): FindDocument {
+  const own = parametersInOrder(parameters)
+  const helps = own.map(({ help }) => help)
+  const lines = versionsInOrder(versions).map(({ line }) => line)
   return {
     id,
     thing: 'procedure',
-    ...titleAndText(parts, 'title'),
-    technical: [],
+    ...titleAndText(parts, 'title', [...helps, ...lines]),
+    technical: own.flatMap((parameter) => [parameter.name, ...valuesOfParameter(parameter)]),
     tags: [],
     facts: {
       kind: null,
@@ -114,6 +126,25 @@ export function documentOfProcedure(
       moment: instantOf(created),
     },
   }
+}
+
+/**
+ * The values by which a parameter is known: an example, what is taken where nothing is entered, what stood in the texts
+ * before, the only ones that will do and the network that they lie in. Each once. None of a secret is kept.
+ */
+export function valuesOfParameter({ example, preset, carried, rule }: Parameter): string[] {
+  const values = [preset, example, carried ?? '', ...(rule?.allowed ?? []), rule?.within ?? '']
+  return [...new Set(values)].filter((value) => value !== '')
+}
+
+/** @returns in the order of their ids */
+export function parametersInOrder(parameters: readonly Parameter[]): Parameter[] {
+  return [...parameters].sort((one, other) => (one.id < other.id ? -1 : 1))
+}
+
+/** @returns the first one first */
+export function versionsInOrder<V extends Pick<Version, 'number'>>(versions: readonly V[]): V[] {
+  return [...versions].sort((one, other) => one.number - other.number)
 }
 
 /** A step with all that is said of it. */

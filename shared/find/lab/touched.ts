@@ -68,12 +68,17 @@ function touchedBy(operation: Operation): readonly TouchedRef[] {
       return statesOf(operation).map(({ step }) => ({ kind: 'step', id: step }))
     case 'parts':
       return statesOf(operation).map(refOfOwner)
+    case 'parameters':
+    case 'versions':
+      return statesOf<{ readonly procedure: ProcedureId }>(operation).map(({ procedure }) => ({
+        kind: 'procedure',
+        id: procedure,
+      }))
     case 'blobs':
     case 'folders':
     case 'verdicts':
     case 'links':
-    case 'parameters':
-    case 'versions':
+    // Why a finding was passed over or something left out is read where it was said.
     case 'silences':
     case 'leftOut':
     case 'fetches':

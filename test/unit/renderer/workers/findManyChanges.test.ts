@@ -11,7 +11,15 @@ import { Segment } from '../../../../shared/find/index/segment.ts'
 import { readQuery } from '../../../../shared/find/query/read-query.ts'
 import * as acts from '../../../../shared/lab/acts.ts'
 import type { Change } from '../../../../shared/lab/change.ts'
-import type { Entry, Machine, Project, Source, Step, TextNode } from '../../../../shared/lab/model.ts'
+import type {
+  Entry,
+  Machine,
+  Procedure,
+  Project,
+  Source,
+  Step,
+  TextNode,
+} from '../../../../shared/lab/model.ts'
 import { changeBetween } from '../../../../shared/lab/text.ts'
 import { DrawnWords } from '../../../support/drawn-words.ts'
 import { memoryStorage, openTestLab, repeatableSurroundings } from '../../support/lab.ts'
@@ -32,6 +40,8 @@ class RandomLab {
   private readonly machines: Machine[] = []
   private readonly sources: Source[] = []
   private readonly entries: Entry[] = []
+  private readonly procedures: Procedure[] = []
+  private parametersMade = 0
   private readonly steps: Step[] = []
   private readonly texts: TextNode[] = []
   /** Secrets that stand in the lab, each with the entries that say it. */
@@ -47,6 +57,7 @@ class RandomLab {
       this.projects.push(project)
       await this.commit(change)
       const { procedure, change: other } = acts.addProcedure(around, project.id, drawn.text(3))
+      this.procedures.push(procedure)
       await this.commit(other)
       let after: Step | null = null
       for (let row = 0; row < 12; row++) {
@@ -79,7 +90,7 @@ class RandomLab {
       await this.lab.committer.redo()
       return
     }
-    const change = kind < 0.6 ? await this.changeOfText() : this.changeOfThing()
+    const change = kind < 0.6 ? await this.changeOfText() : await this.changeOfThing()
     if (change) await this.commit(change)
   }
 
@@ -111,12 +122,12 @@ class RandomLab {
     return acts.writeText(this.lab.surroundings, node, now.revision, change).change
   }
 
-  private changeOfThing(): Change | null {
+  private async changeOfThing(): Promise<Change | null> {
     const around = this.lab.surroundings
     const [project, machine] = [drawn.one(this.projects), drawn.one(this.machines)]
     const place = { machine: machine.id, host: null, user: null, directory: null }
     const entry = this.entries.length > 0 ? drawn.one(this.entries) : null
-    switch (drawn.below(9)) {
+    switch (drawn.below(11)) {
       case 0:
       case 1:
         return this.entries.length < MOST_ENTRIES ? this.newEntry(project) : null
@@ -132,9 +143,39 @@ class RandomLab {
         return acts.changeProject(around, project, { title: drawn.text(2), aim: drawn.text(6) })
       case 7:
         return next() < 0.1 ? acts.changeMachine(around, machine, { name: drawn.word() }) : null
+      case 8:
+        return this.changeOfParameter()
+      case 9:
+        return next() < 0.1 ? this.newVersion() : null
       default:
         return acts.changeStep(around, drawn.one(this.steps), { place })
     }
+  }
+
+  private async changeOfParameter(): Promise<Change | null> {
+    const around = this.lab.surroundings
+    const procedure = drawn.one(this.procedures)
+    const { parameters } = await this.lab.queries.besideProcedure(procedure.id)
+    const standing = parameters.length > 0 ? drawn.one(parameters) : null
+    const kind = next()
+    if (standing && kind < 0.2) return acts.removeParameter(around, standing)
+    const said = { help: drawn.text(4), preset: drawn.word() }
+    if (standing && kind < 0.7) return acts.changeParameter(around, standing, said)
+    if (parameters.length > 8) return null
+    const fields = { type: 'free text', example: drawn.word(), carried: null, rule: null } as const
+    return acts.makeParameter(around, {
+      ...{ ...fields, ...said },
+      procedure: procedure.id,
+      name: `${drawn.word().replace(/[^a-z]/g, '')}-${this.parametersMade++}`,
+      position: String(this.parametersMade),
+    }).change
+  }
+
+  private async newVersion(): Promise<Change> {
+    const procedure = drawn.one(this.procedures)
+    const { parameters, versions } = await this.lab.queries.besideProcedure(procedure.id)
+    const stands = { procedure, steps: [], parts: [], parameters }
+    return acts.markVersion(this.lab.surroundings, stands, versions.length, drawn.text(4)).change
   }
 
   private newEntry(project: Project): Change {

@@ -250,6 +250,56 @@ describe('what is kept of an index', () => {
   })
 })
 
+describe('a procedure', () => {
+  it('is found by its parameters, their values and what its versions say, and leads there', async () => {
+    const { lab, storage, around, project } = await openLong(1)
+    const { procedure, change } = acts.addProcedure(around, project.id, 'Level the pier')
+    const made = acts.makeParameter(around, {
+      ...{ procedure: procedure.id, name: 'pier-address', type: 'IPv4 address', position: 'a' },
+      ...{ example: '192.0.2.17', preset: '192.0.2.1', carried: '192.0.2.44' },
+      rule: { allowed: ['192.0.2.99'], within: '198.51.100.0/24' },
+      help: 'It stands on the **label** below the clamp.',
+    })
+    const stands = { procedure, steps: [], parts: [], parameters: [made.parameter] }
+    const marked = acts.markVersion(around, stands, 0, 'The clamp is turned first')
+    await lab.committer.commitAll([change, made.change, marked.change])
+    const service = beginFinding(lab, storage)
+    const goalOf = async (typed: string) => (await ask(service, `thing:procedure ${typed}`)).hits[0]?.goal
+    const parameter = { kind: 'parameter', procedure: procedure.id, id: made.parameter.id }
+    for (const words of [
+      ...['pier-addr', '192.0.2.17', '192.0.2.1', '192.0.2.44', '192.0.2.99', '198.51.100.0/24'],
+      'label',
+    ])
+      expect(await goalOf(words)).toMatchObject(parameter)
+    expect(await goalOf('"turned first"')).toEqual({
+      ...{ kind: 'version', procedure: procedure.id, number: 1 },
+      words: ['turned first'],
+    })
+    expect(await goalOf('level')).toMatchObject({ kind: 'node' })
+    const other = acts.changeParameter(around, made.parameter, { help: 'Ask the keeper.' })
+    await lab.committer.commit(other)
+    expect([await goalOf('label'), await goalOf('keeper')]).toEqual([
+      undefined,
+      { ...parameter, words: ['keeper'] },
+    ])
+    await lab.committer.commit(acts.removeParameter(around, { ...made.parameter, help: 'Ask the keeper.' }))
+    expect([await goalOf('keeper'), await goalOf('192.0.2.44')]).toEqual([undefined, undefined])
+  })
+
+  it('is not found by the value of a secret', async () => {
+    const { lab, storage, around, project } = await openLong(1)
+    const { procedure, change } = acts.addProcedure(around, project.id, 'Level the pier')
+    const made = acts.makeParameter(around, {
+      ...{ procedure: procedure.id, name: 'key', type: 'secret', position: 'a', rule: null, help: '' },
+      ...{ example: 'bolometer', preset: 'bolometer', carried: 'bolometer' },
+    })
+    await lab.committer.commitAll([change, made.change])
+    const service = beginFinding(lab, storage)
+    expect((await ask(service, 'key')).hits).toHaveLength(1)
+    expect((await ask(service, 'bolometer')).hits).toEqual([])
+  })
+})
+
 describe('a step', () => {
   it('is found by remarks on it and by where the rows before it happen', async () => {
     const { lab, storage, around, project } = await openLong(1)
