@@ -66,6 +66,7 @@ const filterLines: readonly { readonly name: FilterName; readonly word: string }
   { name: 'tag', word: 'With a tag' },
   { name: 'place', word: 'At a place: machine, user, directory' },
   { name: 'when', word: 'At a time: last March, since Monday' },
+  { name: 'is', word: 'Withdrawn entries alone, or none of them' },
   { name: 'not', word: 'Without a word' },
 ]
 

@@ -18,7 +18,7 @@ import {
   UnknownIcon,
   type Icon,
 } from '../ui/icons.tsx'
-import { Kbd } from '../ui/index.ts'
+import { Badge, Kbd } from '../ui/index.ts'
 import { entryKindFaces, sourceKindFaces } from '../ui/kinds.ts'
 import type { FoundRow } from './groups.ts'
 import { Marked } from './Marked.tsx'
@@ -83,14 +83,14 @@ function Plain({ icon: Picture, word, about, hint, isMono = false }: PlainProps)
 }
 
 function Hit({ hit }: { readonly hit: FoundHit }) {
-  const { title, titleMarks, excerpt, moment } = hit
+  const { title, titleMarks, excerpt, moment, isWithdrawn } = hit
   const Picture = iconOf(hit)
   const [way, when] = [wayTo(hit), whenOf(moment, localOffsetAt)]
   const hasText = excerpt.text.trim() !== ''
   return (
     <>
       <Picture />
-      <span className="st-finder-body">
+      <span className={isWithdrawn ? 'st-finder-body st-finder-body--withdrawn' : 'st-finder-body'}>
         {title === '' ? null : (
           <span className="st-finder-title">
             <Marked text={title} marks={titleMarks} />
@@ -104,6 +104,7 @@ function Hit({ hit }: { readonly hit: FoundHit }) {
           </span>
         ) : null}
         <span className="st-finder-line">
+          {isWithdrawn ? <Badge>Withdrawn</Badge> : null}
           <span className="st-finder-way">
             {[wordOf(hit), way].filter((part) => part !== '').join(' · ')}
           </span>

@@ -53,6 +53,8 @@ function chipOf(
       return { sort: 'Tag', word: filter.tag }
     case 'place':
       return { sort: 'Place', word: filter.place }
+    case 'state':
+      return { sort: 'Entries', word: filter.state }
     case 'time':
       return { sort: 'When', word: wordOfSpan(filter.span, offsetAt) }
   }

@@ -47,6 +47,9 @@ function fitsOne({ project, machine, moment }: FoundRun, filter: FindFilter): bo
     case 'tag':
       // A command has none of its own.
       return false
+    case 'state':
+      // What an entry did that was withdrawn is no command of the lab.
+      return filter.state === 'standing'
     case 'place':
       return machine !== null && fold(machine) === fold(filter.place)
     case 'time': {

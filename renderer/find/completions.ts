@@ -5,7 +5,7 @@ import { entryKinds, sourceKinds } from '../../shared/lab/model.ts'
 import { filterText } from './typed.ts'
 
 /** The filters that a person can type, in the order in which they are offered. */
-export const filterNames = ['thing', 'kind', 'in', 'tag', 'place', 'when', 'not'] as const
+export const filterNames = ['thing', 'kind', 'in', 'tag', 'place', 'when', 'is', 'not'] as const
 export type FilterName = (typeof filterNames)[number]
 
 /** What can stand behind a filter's name in this lab. */
@@ -61,6 +61,8 @@ function valuesOf(name: FilterName, { projects, tags, places }: FilterValues): r
       return places
     case 'when':
       return times
+    case 'is':
+      return ['withdrawn', 'standing']
     case 'not':
       return []
   }

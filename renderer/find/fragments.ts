@@ -4,7 +4,7 @@ import type { AnswerPassage } from '../../shared/find/ask/answerer.ts'
 import type { CaptureId, EntryId, PartId, SourceId } from '../../shared/lab/ids.ts'
 import type { Range } from '../../shared/lab/model.ts'
 import { fail, succeed, type Result } from '../../shared/lab/result.ts'
-import { fragmentOfEntry } from '../panes/journal/entryFragment.ts'
+import { fragmentOfEntry, WITHDRAWN_SENTENCE } from '../panes/journal/entryFragment.ts'
 import { pickFromPart } from '../panes/procedure/pick.ts'
 import { fragmentOf as citationOf } from '../panes/sources/carryingSource.ts'
 import { pickFromCapture } from '../panes/sources/picking.ts'
@@ -58,9 +58,10 @@ async function ofEntry(
   ranges: readonly Range[] | null,
 ): Promise<Result<Fragment>> {
   const { queries } = workspace.requireLab()
-  const entry = await queries.findEntry(id)
-  const text = (await queries.standing(id))?.text
-  if (!entry || text === undefined) return gone
+  const [matter] = await queries.entryMatters([id])
+  if (!matter) return gone
+  const { entry, text, isWithdrawn } = matter
+  if (isWithdrawn) return fail('withdrawn', WITHDRAWN_SENTENCE)
   const fragment = fragmentOfEntry(workspace, entry, text, ranges ?? [{ start: 0, end: text.length }])
   return fragment ? succeed(fragment) : empty
 }

@@ -96,11 +96,12 @@ class HitShower {
   private async entry(id: EntryId): Promise<Shown | null> {
     const matter = this.entries.get(id)
     if (!matter) return null
-    const { entry, text, marks } = matter
+    const { entry, text, marks, isWithdrawn } = matter
     return {
       ...this.titled(fileOf(entry, marks)?.path ?? ''),
       excerpt: this.excerpt(text),
       kind: entry.kind,
+      isWithdrawn,
       projects: await this.projectsOf([entry.project]),
       procedure: null,
       goal: { kind: 'node', node: { kind: 'entry', id }, ranges: this.marks(text) },
@@ -119,6 +120,7 @@ class HitShower {
     return {
       ...this.titled(source.title),
       kind: source.kind,
+      isWithdrawn: false,
       projects: await this.projectsOf(source.projects),
       procedure: null,
       ...this.best([...read, ...own], { kind: 'node', node, ranges: [] }),
@@ -137,6 +139,7 @@ class HitShower {
     return {
       ...this.ofParts(parts, 'title', id, more),
       kind: null,
+      isWithdrawn: false,
       projects: await this.projectsOf([procedure.project]),
       procedure: null,
     }
@@ -150,6 +153,7 @@ class HitShower {
     return {
       ...this.ofParts(parts, 'heading', procedure.id, remarksInOrder(remarks).map(withoutGoal)),
       kind: null,
+      isWithdrawn: false,
       projects: await this.projectsOf([procedure.project]),
       procedure: { id: procedure.id, title, step: id, number: numbers.get(id) ?? '' },
     }
@@ -162,6 +166,7 @@ class HitShower {
       ...this.titled(project.title),
       excerpt: this.excerpt(project.aim),
       kind: null,
+      isWithdrawn: false,
       projects: [{ id, title: project.title }],
       procedure: null,
       goal: { kind: 'project', id },
@@ -175,6 +180,7 @@ class HitShower {
     return {
       ...this.titled(machine.name),
       kind: null,
+      isWithdrawn: false,
       projects: [],
       procedure: null,
       ...this.best(texts, { kind: 'machine', id }),

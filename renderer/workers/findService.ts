@@ -80,7 +80,7 @@ export class FindService {
       isHeld: (form) => hasForm(index, form),
       ...(keptAsWords && { keptAsWords }),
     })
-    const { hits, counts, taken } = search(index, query, { limit, ...(order && { order }) })
+    const { hits, counts, taken } = search(index, query, { limit, withdrawn: true, ...(order && { order }) })
     return {
       query,
       hits: await showHits(lab.queries, { hits, taken }),

@@ -123,9 +123,7 @@ export async function readThings(queries: FindQueries, things: readonly ThingRef
   const names: MachineNames = new Map(machines.map((machine) => [machine.id, machine]))
   const entries = things.flatMap(({ kind, id }) => (kind === 'entry' ? [id] : []))
   const matters = await queries.entryMatters(entries)
-  const documents = matters
-    .filter(({ isWithdrawn }) => !isWithdrawn)
-    .map((matter) => documentOfEntry(matter, names))
+  const documents = matters.map((matter) => documentOfEntry(matter, names))
   const places = new RowPlaces(queries)
   for (const thing of things) {
     const document = await documentOf(queries, thing, names, places)

@@ -39,6 +39,8 @@ export interface FoundHit extends FindHit {
   readonly excerpt: FoundExcerpt
   /** Of entries and sources. */
   readonly kind: EntryKind | SourceKind | null
+  /** An entry that was withdrawn: the journal keeps it readable. */
+  readonly isWithdrawn: boolean
   /** Where it belongs; a source may be in several projects or in none, a machine is in none. */
   readonly projects: readonly FoundProject[]
   /** The procedure that a step is a row of. */

@@ -48,4 +48,6 @@ export interface FindFacts {
   readonly places: readonly string[]
   /** When it happened, else when it was written or added; ms since 1970-01-01T00:00:00Z, null for never. */
   readonly moment: number | null
+  /** An entry that was withdrawn: it is still read, but no longer stands. */
+  readonly isWithdrawn: boolean
 }

@@ -289,6 +289,32 @@ test('a question is answered above what was found, and Enter leads to the words'
   expect(program.complaints).toEqual([])
 })
 
+test('a withdrawn entry is found behind the others and marked as one, and Enter shows its words', async ({
+  program,
+}) => {
+  const { page } = program
+  await beginProject(page, 'Move the weather logger')
+  await writeEntry(page, 'The rain gauge of the north dome drips.')
+  await writeEntry(page, 'The rain gauge of the north dome drips no more since it was cleaned.')
+  const first = entries(page).first()
+  await chooseInMenu(page, first.getByRole('button', { name: 'More for this entry' }), 'Withdraw')
+  await expect(first).toContainText('Withdrawn')
+  await find(page, 'rain gauge')
+  await expect(rows(page)).toHaveCount(2)
+  await expect(rows(page).first()).not.toContainText('Withdrawn')
+  await expect(rows(page).last()).toContainText('Withdrawn')
+  expect(await violationsInBoth(page)).toEqual([])
+  await page.keyboard.type(' is:w')
+  await expect(active(page)).toHaveText('is:withdrawn')
+  await page.keyboard.press('Enter')
+  await expect(rows(page)).toHaveCount(1)
+  await page.keyboard.press('Control+Enter')
+  await expect(page.locator('.st-notices')).toContainText('This entry was withdrawn. Bring it back first')
+  await page.keyboard.press('Enter')
+  await expect(markWith(first, 'gauge')).toBeInViewport()
+  expect(program.complaints).toEqual([])
+})
+
 test('a parameter is found by its value, a version by what it says, and both are shown with their words marked', async ({
   program,
 }) => {

@@ -20,7 +20,7 @@ export function textDocument({
     technical: [],
     tags: [],
     text,
-    facts: { kind: null, projects: [], places: [], moment: null },
+    facts: { kind: null, projects: [], places: [], moment: null, isWithdrawn: false },
   }
 }
 

@@ -86,10 +86,13 @@ function elementOf(node: Node): Element | null {
 export const CUT_SENTENCE =
   'A fragment comes from one entry: the words within the first one were taken. Carry the others after it.'
 
+/** Said when something is to be carried from an entry that was withdrawn. */
+export const WITHDRAWN_SENTENCE = 'This entry was withdrawn. Bring it back first, then carry from it.'
+
 /** Why nothing can be carried from an entry now, as a sentence; null where it can. */
 export function refusalToCarry(workspace: Workspace, { id }: Entry): string | null {
   const view = workspace.requireView()
-  if (view.withdrawn.has(id)) return 'This entry was withdrawn. Bring it back first, then carry from it.'
+  if (view.withdrawn.has(id)) return WITHDRAWN_SENTENCE
   return view.texts.get(id)?.trim() ? null : 'This entry holds no words to carry.'
 }
 

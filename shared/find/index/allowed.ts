@@ -6,7 +6,7 @@ import { allBits, hasBit, keepCommon, noBits, setBit, takeOut, type Bits } from 
 import { fold } from './fold.ts'
 import type { LiveSegment } from './lab-index.ts'
 import { findPhrase } from './phrases.ts'
-import { FACT, type Segment } from './segment.ts'
+import { FACT, WITHDRAWN, type Segment } from './segment.ts'
 
 /** @returns bits of documents that fit and are not gone; null where the query asks for nothing but words */
 export function findAllowed({ segment, gone }: LiveSegment, query: FindQuery): Bits | null {
@@ -43,9 +43,20 @@ function addFitting(segment: Segment, filter: FindFilter, into: Bits): void {
       return
     case 'tag':
       return addWithBelow(segment, `tag=${fold(filter.tag)}`, into)
+    case 'state':
+      if (filter.state === 'withdrawn') return addFact(segment, WITHDRAWN, into)
+      for (let at = 0; at < segment.length; at++) setBit(into, at)
+      return takeOut(into, findWithdrawn(segment))
     case 'place':
       return addWithBelow(segment, `place=${fold(filter.place)}`, into)
   }
+}
+
+/** Bits of those that were withdrawn. */
+export function findWithdrawn(segment: Segment): Bits {
+  const bits = noBits(segment.length)
+  addFact(segment, WITHDRAWN, bits)
+  return bits
 }
 
 /** Those with the fact, and those with one below it: `place=/var` also has `place=/var/log`. */

@@ -40,6 +40,8 @@ export interface TakenWord {
 export interface SearchOptions {
   /** At most so many hits. */
   readonly limit: number
+  /** Also what was withdrawn, which counts half. */
+  readonly withdrawn?: boolean
   /** Newest first instead of best first; for "everything that touched this path, in order". */
   readonly order?: 'best' | 'oldest' | 'newest'
 }

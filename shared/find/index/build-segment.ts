@@ -4,7 +4,7 @@ import { compareText } from '../tag-terms.ts'
 import { toWords } from '../tokens.ts'
 import { fold } from './fold.ts'
 import { toWordForms } from './forms.ts'
-import { FACT } from './segment.ts'
+import { FACT, WITHDRAWN } from './segment.ts'
 import { SegmentWriter, type DocumentRow } from './segment-writer.ts'
 
 /** So many places lie between two fields and between two commands or tags, so that no phrase reaches across. */
@@ -150,11 +150,12 @@ class Occurrences {
 const NO_PLACE = 0xffffffff
 
 /** The facts of a document as terms; allowed.ts asks for them. */
-function toFacts(tags: readonly string[], { kind, projects, places }: FindFacts): string[] {
+function toFacts(tags: readonly string[], { kind, projects, places, isWithdrawn }: FindFacts): string[] {
   return [
     ...tags.map((tag) => `tag=${fold(tag)}`),
     ...(kind === null ? [] : [`kind=${kind}`]),
     ...projects.map((project) => `in=${project}`),
     ...places.map((place) => `place=${fold(place)}`),
+    ...(isWithdrawn ? [WITHDRAWN] : []),
   ]
 }

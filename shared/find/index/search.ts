@@ -10,10 +10,11 @@
 import { foundThings, type FoundThing } from '../document.ts'
 import type { FindQuery } from '../query/query.ts'
 import type { FindAnswer, FindHit, SearchOptions } from './answer.ts'
-import { findAllowed } from './allowed.ts'
+import { findAllowed, findWithdrawn } from './allowed.ts'
 import { toAskedTerms } from './asked.ts'
-import { hasBit, type Bits } from './bits.ts'
+import { allBits, hasBit, takeOut, type Bits } from './bits.ts'
 import type { LabIndex, LiveSegment } from './lab-index.ts'
+import { FACT, WITHDRAWN } from './segment.ts'
 import { placesOf, type LabMeaning } from '../meaning/lab-meaning.ts'
 import { maybePlaceOf, nearnessOf, type QueryPlace } from '../meaning/meaning.ts'
 import { readTerm, type Reading, type ReadTerm } from './readings.ts'
@@ -28,6 +29,8 @@ const B = 0.4
  * descriptions of packages, see README.md. The program hands no meaning over, as requests do not rise by it.
  */
 const MEANING_COUNTS = 0.1
+/** What no longer stands is found behind what does, unless it fits much better: as a misspelt word it counts half. */
+const WITHDRAWN_COUNTS = 0.5
 /** Sums of so few numbers are less wrong than this. */
 const ROUNDING = 1e-9
 /** A text without any of the words is found where its meaning is so near, as a cosine. */
@@ -47,12 +50,15 @@ export function search(
 ): FindAnswer {
   const asked = toAskedTerms(query)
   const terms = asked.map((term) => readTerm(index, term))
+  const { withdrawn = false } = options
   const order = options.order ?? (asked.length > 0 ? 'best' : 'newest')
   const counts = new Map<FoundThing, number>()
   const fits = index.segments.flatMap((live, segment): Fitting[] => {
-    const allowed = findAllowed(live, query)
+    const allowed = withdrawn ? findAllowed(live, query) : standing(live, findAllowed(live, query))
     if (asked.length === 0) return allowed === null ? [] : [{ segment, live, allowed, scores: null }]
-    return [{ segment, live, allowed, scores: scoresIn(index, segment, terms) }]
+    const scores = scoresIn(index, segment, terms)
+    if (withdrawn) countWithdrawnLess(live, scores)
+    return [{ segment, live, allowed, scores }]
   })
   const best = new BestHits(index.segments, options.limit, order)
   for (const fitting of fits) addFitting(fitting, best, counts)
@@ -60,6 +66,21 @@ export function search(
   const found = place ? withMeaning(index, fits, best, meaning!, place, mostOf(index, terms)) : best
   const hits = found.done().map((candidate) => toHit(index.segments[candidate.segment]!, candidate))
   return { hits, counts, taken: toTaken(query, asked, terms) }
+}
+
+/** Those that were not withdrawn, of some that fit. @param allowed null for all */
+function standing({ segment, gone }: LiveSegment, allowed: Bits | null): Bits | null {
+  if (segment.terms.find(FACT + WITHDRAWN) < 0) return allowed
+  const left = allowed ?? allBits(segment.length)
+  if (allowed === null && gone !== null) takeOut(left, gone)
+  takeOut(left, findWithdrawn(segment))
+  return left
+}
+
+function countWithdrawnLess({ segment }: LiveSegment, scores: Float64Array): void {
+  if (segment.terms.find(FACT + WITHDRAWN) < 0) return
+  const withdrawn = findWithdrawn(segment)
+  for (let at = 0; at < scores.length; at++) if (hasBit(withdrawn, at)) scores[at]! *= WITHDRAWN_COUNTS
 }
 
 /** What fits in a segment. */

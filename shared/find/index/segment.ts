@@ -15,10 +15,12 @@ import { ByteReader, ByteWriter } from './bytes.ts'
 import { Dictionary } from './dictionary.ts'
 
 /** Changes whenever bytes that were written before would be read wrongly, words are split or weighed differently, or things say more. */
-export const SEGMENT_FORMAT = 3
+export const SEGMENT_FORMAT = 4
 
 /** What begins a fact: nothing that is typed or read can. */
 export const FACT = '\u0001'
+/** The fact of what was withdrawn. */
+export const WITHDRAWN = 'is=withdrawn'
 
 const sections = [
   'ids',

@@ -1,6 +1,6 @@
 /**
  * The things of a lab as documents of the index: which of their fields are words, and by which facts they are filtered. What
- * was withdrawn or merged into something else is no document of its own. Texts are taken as they stand now, so that what was
+ * was merged into something else is no document of its own; what was withdrawn says that it was. Texts are taken as they stand now, so that what was
  * struck out is not among them.
  */
 import { fileOf, momentOf, placeOf } from '../../journal/entry-facts.ts'
@@ -35,7 +35,7 @@ export function documentOfSource(source: Source, newest: string | null): FindDoc
     technical: address === null ? [] : [address],
     tags,
     text: paragraphs([remark, author ?? '', newest ?? '']),
-    facts: { kind, projects, places: [], moment: instantOf(added) },
+    facts: { kind, projects, places: [], moment: instantOf(added), isWithdrawn: false },
   }
 }
 
@@ -45,11 +45,12 @@ export interface EntryMatter {
   /** In the order in which they were set. */
   readonly marks: readonly Mark[]
   readonly tags: readonly string[]
+  readonly isWithdrawn: boolean
 }
 
 /** A problem and the state of a file are things of their own. */
 export function documentOfEntry(
-  { entry, text, marks, tags }: EntryMatter,
+  { entry, text, marks, tags, isWithdrawn }: EntryMatter,
   names: MachineNames,
 ): FindDocument {
   const { id, kind, project } = entry
@@ -67,6 +68,7 @@ export function documentOfEntry(
       projects: [project],
       places: [...wordsOfPlace(placeOf(entry, marks), names), ...pathsOf(file)],
       moment: instantOf(momentOf(entry, marks)),
+      isWithdrawn,
     },
   }
 }
@@ -124,6 +126,7 @@ export function documentOfProcedure(
       projects: [project],
       places: wordsOfPlace(place, names),
       moment: instantOf(created),
+      isWithdrawn: false,
     },
   }
 }
@@ -178,6 +181,7 @@ export function documentOfStep(
       projects: [project],
       places: [...wordsOfPlace(place, names), ...paths],
       moment: null,
+      isWithdrawn: false,
     },
   }
 }
@@ -190,7 +194,7 @@ export function documentOfProject({ id, title, aim, tags, created }: Project): F
     technical: [],
     tags,
     text: aim,
-    facts: { kind: null, projects: [id], places: [], moment: instantOf(created) },
+    facts: { kind: null, projects: [id], places: [], moment: instantOf(created), isWithdrawn: false },
   }
 }
 
@@ -203,7 +207,13 @@ export function documentOfMachine(machine: Machine): FindDocument {
     technical: signsOfMachine(machine),
     tags: [],
     text: notes,
-    facts: { kind: null, projects: [], places: [name, ...aliases], moment: instantOf(created) },
+    facts: {
+      kind: null,
+      projects: [],
+      places: [name, ...aliases],
+      moment: instantOf(created),
+      isWithdrawn: false,
+    },
   }
 }
 

@@ -45,6 +45,8 @@ export type FilterSays =
   | { readonly by: 'tag'; readonly tag: string }
   /** A machine, host or user, or a directory and all below it. */
   | { readonly by: 'place'; readonly place: string }
+  /** What was withdrawn alone, or what stands alone. */
+  | { readonly by: 'state'; readonly state: 'withdrawn' | 'standing' }
   | { readonly by: 'time'; readonly span: TimeSpan }
 
 /** Half-open: from `from` to before `to`, ms since 1970-01-01T00:00:00Z; null for open ends. */

@@ -18,7 +18,7 @@ interface Piece extends Range {
   readonly isKept: boolean
 }
 
-const filterNames = ['thing', 'kind', 'in', 'tag', 'place', 'when', 'not'] as const
+const filterNames = ['thing', 'kind', 'in', 'tag', 'place', 'when', 'is', 'not'] as const
 type FilterName = (typeof filterNames)[number]
 
 const piece = new RegExp(`(-?)(?:(${filterNames.join('|')}):)?(?:"([^"]*)"|“([^”]*)”|(\\S+))`, 'gu')
@@ -173,6 +173,8 @@ function maybeFilter(name: FilterName, value: string, around: QuerySurroundings)
       return { by: 'tag', tag: value }
     case 'place':
       return { by: 'place', place: value }
+    case 'is':
+      return says === 'withdrawn' || says === 'standing' ? { by: 'state', state: says } : null
     case 'when':
     case 'not':
       return null

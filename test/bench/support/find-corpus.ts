@@ -59,6 +59,7 @@ export function documentOf(number: number, state = 0): FindDocument {
       projects: [`project-${number % 40}`],
       places: [host],
       moment: Date.UTC(2020, 0, 1) + number * 1_500_000,
+      isWithdrawn: false,
     },
   }
 }

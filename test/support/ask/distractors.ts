@@ -169,7 +169,7 @@ class Maker implements Distractors {
       ),
       tags: [],
       text: texts.map(({ text }) => text).join('\n\n'),
-      facts: { kind: thing.kind, projects: [], places: [], moment: null },
+      facts: { kind: thing.kind, projects: [], places: [], moment: null, isWithdrawn: false },
     })
   }
 }

@@ -26,6 +26,7 @@ test('every filter and exclusion is a chip; what was read of plain words can be 
     ['Without', 'swap', true],
     ['When', '1 Jan 2025 to 31 Dec 2025', false],
   ])
+  expect(chips('disk is:withdrawn').map(({ sort, word }) => [sort, word])).toEqual([['Entries', 'withdrawn']])
   expect(chips('today')[0]!.word).toBe('27 Nov 2026')
   expect(chips('since 5 May 2026')[0]!.word).toBe('from 5 May 2026')
   expect(chips('in:rack')[0]!.word).toBe('no project is called “rack”')

@@ -28,13 +28,15 @@ const typed = [
   'gate',
   'in:Logger a',
   'titel',
+  'is:withdrawn',
+  'dump is:standing',
 ]
 
 /** Ids, order and scores of every query. */
 const answersOf = (index: LabIndex): unknown =>
   typed.map((words) => {
     const query = readQuery(words, { now: 0, offsetAt: () => 0, projects: [] })
-    return search(index, query, { limit: 50 }).hits.map(({ id, score }) => [id, score])
+    return search(index, query, { limit: 50, withdrawn: true }).hits.map(({ id, score }) => [id, score])
   })
 
 async function rebuilt(lab: OpenLab): Promise<LabIndex> {
@@ -184,13 +186,16 @@ describe('the index that is kept', () => {
     expect(names.filter((name) => name?.includes(lab.id))).toEqual([])
   })
 
-  it('holds all of the sample', async () => {
+  it('holds all of the sample, what was withdrawn too', async () => {
     const lab = await openTestLab(repeatableSurroundings())
     await loadSample(lab, sample)
     const index = await rebuilt(lab)
     const { sources, entries, procedures, steps, projects, machines, withdrawals } = await lab.dump()
     const all = [sources, entries, procedures, steps, projects, machines].flat()
-    expect(index.documents).toBe(all.length - withdrawals!.length)
+    expect(index.documents).toBe(all.length)
+    const query = readQuery('is:withdrawn', { now: 0, offsetAt: () => 0, projects: [] })
+    const { hits } = search(index, query, { limit: 50, withdrawn: true })
+    expect([hits.length, withdrawals!.length > 0]).toEqual([withdrawals!.length, true])
     lab.close()
   })
 })

@@ -271,8 +271,9 @@ it(
     let found = 0
     for (let query = 0; query < QUERIES; query++) {
       const read = readQuery(drawn.query(), { now: 0, offsetAt: () => 0, projects: [] })
-      const answer = search(indexer.index, read, { limit: 50 })
-      expect(answer).toEqual(search(anew.index, read, { limit: 50 }))
+      const options = { limit: 50, withdrawn: query % 2 === 0 }
+      const answer = search(indexer.index, read, options)
+      expect(answer).toEqual(search(anew.index, read, options))
       found += answer.hits.length
     }
     expect(found).toBeGreaterThan(QUERIES)

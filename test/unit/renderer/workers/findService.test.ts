@@ -250,6 +250,35 @@ describe('what is kept of an index', () => {
   })
 })
 
+describe('an entry that was withdrawn', () => {
+  it('is found behind those that stand, says so, and is no answer to a question', async () => {
+    const { lab, storage, around, project } = await openLong(1)
+    const write = (text: string) => acts.addEntry(around, { project: project.id, kind: 'observation', text })
+    const [first, second] = [write('The turnstile squeaks.'), write('The turnstile squeaks again and again.')]
+    await lab.committer.commitAll([first.change, second.change])
+    const service = beginFinding(lab, storage)
+    const found = async (typed: string) =>
+      (await ask(service, typed)).hits.map(({ id, isWithdrawn }) => [id, isWithdrawn])
+    expect(await found('turnstile')).toEqual([
+      [first.entry.id, false],
+      [second.entry.id, false],
+    ])
+    await lab.committer.commit(acts.withdrawEntry(around, first.entry.id, true))
+    expect(await found('turnstile')).toEqual([
+      [second.entry.id, false],
+      [first.entry.id, true],
+    ])
+    expect(await found('turnstile is:withdrawn')).toEqual([[first.entry.id, true]])
+    expect(await found('turnstile is:standing')).toEqual([[second.entry.id, false]])
+    await lab.committer.commit(acts.withdrawEntry(around, second.entry.id, true))
+    const { answer } = await service.answer('what does the turnstile do again?')
+    expect(answer.passages.filter(({ text }) => text.includes('turnstile'))).toEqual([])
+    expect((await found('turnstile')).length).toBe(2)
+    await lab.committer.commit(acts.withdrawEntry(around, first.entry.id, false))
+    expect(await found('turnstile is:standing')).toEqual([[first.entry.id, false]])
+  })
+})
+
 describe('a procedure', () => {
   it('is found by its parameters, their values and what its versions say, and leads there', async () => {
     const { lab, storage, around, project } = await openLong(1)

@@ -20,6 +20,12 @@ const words = ['disk', 'disks', 'full', 'mount', 'mounting', '/etc/fstab', 'eth0
 const text = fc.array(fc.constantFrom(...words), { maxLength: 12 }).map((some) => some.join(' '))
 const ids = fc.integer({ min: 0, max: 12 }).map((number) => `d${number}`)
 const documents = fc.record({ id: ids, title: text, text }).map((some) => textDocument(some))
+const withdrawn = (document: FindDocument, isWithdrawn = true): FindDocument => ({
+  ...document,
+  facts: { ...document.facts, isWithdrawn },
+})
+/** Some of them withdrawn. */
+const anyDocuments = fc.tuple(documents, fc.boolean()).map(([one, is]) => withdrawn(one, is))
 
 type Act =
   | { readonly act: 'put'; readonly documents: readonly FindDocument[] }
@@ -27,7 +33,7 @@ type Act =
   | { readonly act: 'merge' | 'wipe' | 'restart' }
 const acts: fc.Arbitrary<Act> = fc.oneof(
   fc
-    .uniqueArray(documents, { selector: ({ id }) => id, minLength: 1, maxLength: 4 })
+    .uniqueArray(anyDocuments, { selector: ({ id }) => id, minLength: 1, maxLength: 4 })
     .map((some) => ({ act: 'put' as const, documents: some })),
   fc.array(ids, { maxLength: 3 }).map((some) => ({ act: 'remove' as const, ids: some })),
   fc.constantFrom({ act: 'merge' as const }, { act: 'wipe' as const }, { act: 'restart' as const }),
@@ -81,7 +87,10 @@ const queries = [
   'fullest',
 ].map((typed) => plainQuery(typed, true))
 const answersOf = (index: LabIndex): FindAnswer[] =>
-  queries.map((query) => search(index, query, { limit: 20 }))
+  queries.flatMap((query) => [
+    search(index, query, { limit: 20 }),
+    search(index, query, { limit: 20, withdrawn: true }),
+  ])
 
 describe('the index', () => {
   it('answers after any Changes, merges, wipings and restarts as one that was built anew, to the last bit', () => {
@@ -103,6 +112,33 @@ describe('the index', () => {
           const wanted = plain.rank(typed)
           expect(hits.map(({ id }) => id)).toEqual(wanted.map(({ id }) => id))
           for (const [at, { score }] of hits.entries()) expect(score).toBeCloseTo(wanted[at]!.score, 10)
+        }
+      }),
+    )
+  })
+
+  it('counts half what was withdrawn, and finds it where it is asked for alone', () => {
+    const some = fc.uniqueArray(anyDocuments, { selector: ({ id }) => id, maxLength: 10 })
+    fc.assert(
+      fc.property(some, fc.constantFrom('disk', 'mounting full'), (all, typed) => {
+        const index = built(all)
+        const ids = new Set(all.flatMap(({ id, facts }) => (facts.isWithdrawn ? [id] : [])))
+        const plain = new PlainRanking(all).rank(typed)
+        const halved = plain.map(({ id, score }) => ({ id, score: ids.has(id) ? score / 2 : score }))
+        const scoresOf = (hits: FindAnswer['hits']) => new Map(hits.map(({ id, score }) => [id, score]))
+        const found = search(index, plainQuery(typed), { limit: 20, withdrawn: true })
+        const scores = scoresOf(found.hits)
+        expect(scores.size).toBe(halved.length)
+        for (const { id, score } of halved) expect(scores.get(id)).toBeCloseTo(score, 10)
+        const standing = search(index, plainQuery(typed), { limit: 20 })
+        const left = found.hits.filter(({ id }) => !ids.has(id))
+        expect(standing.hits).toEqual(left)
+        expect(standing.counts.get('source') ?? 0).toBe(left.length)
+        for (const state of ['standing', 'withdrawn'] as const) {
+          const filters = [{ by: 'state', state, range: { start: 0, end: 0 } }] as const
+          const wanted = found.hits.filter(({ id }) => ids.has(id) === (state === 'withdrawn'))
+          const query = { ...plainQuery(typed), filters }
+          expect(search(index, query, { limit: 20, withdrawn: true }).hits).toEqual(wanted)
         }
       }),
     )

@@ -55,6 +55,14 @@ describe('a query', () => {
     expect(wordsOf('disk "no space')).toEqual(['disk', 'no', 'space'])
   })
 
+  it('asks by is: for what was withdrawn or what stands, and for nothing else', () => {
+    expect(saysOf('disk is:Withdrawn is:standing')).toEqual([
+      { by: 'state', state: 'withdrawn', range: 'is:Withdrawn' },
+      { by: 'state', state: 'standing', range: 'is:standing' },
+    ])
+    expect([saysOf('is:full'), wordsOf('is:full')]).toEqual([[], ['is:full']])
+  })
+
   it('leaves out what stands behind a minus or not:, but for options that the lab holds', () => {
     const { words, excluded } = read('find -name core -swap not:raid -"on tape" rm -rf')
     expect(words.map(({ written }) => written)).toEqual(['find', '-name', 'core', 'rm', '-rf'])
