@@ -24,7 +24,6 @@ import type { FoundRow } from './groups.ts'
 import { Marked } from './Marked.tsx'
 import { howOften, localOffsetAt, outcomeWords, wayTo, whenOf, whereRun } from './words.ts'
 import { isKeys } from '../ui/keys.ts'
-import { dayAndTimeOf } from '../panes/sources/rows.ts'
 
 export function RowContent({ row }: { readonly row: FoundRow }): ReactNode {
   switch (row.is) {
@@ -130,7 +129,7 @@ function Passage({ says, passage }: { readonly says: string; readonly passage: A
         </span>
         <span className="st-finder-line">
           <span className="st-finder-way">{way.join(' › ')}</span>
-          <span className="st-finder-when">{moment === null ? '' : dayAndTimeOf(moment)}</span>
+          <span className="st-finder-when">{whenOf(moment, localOffsetAt)}</span>
         </span>
       </span>
     </>
@@ -157,7 +156,7 @@ function Command({ command }: { readonly command: FoundCommand }) {
           <span className="st-finder-way">
             {[whereRun(command), howOften(command)].filter((part) => part !== '').join(' · ')}
           </span>
-          <span className="st-finder-when">{dayAndTimeOf(moment)}</span>
+          <span className="st-finder-when">{whenOf(moment, localOffsetAt)}</span>
         </span>
       </span>
     </>

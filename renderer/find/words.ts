@@ -1,7 +1,8 @@
 /** How what was found is called on the screen. Pure. */
 import type { FindQuery } from '../../shared/find/query/query.ts'
 import type { Outcome } from '../../shared/lab/model.ts'
-import { toMoment } from '../../shared/lab/moment.ts'
+import { instantOf, offsetOf, type Moment } from '../../shared/lab/moment.ts'
+import { offsetNameOf } from '../panes/journal/rows.ts'
 import { dayAndTimeOf } from '../panes/sources/rows.ts'
 import type { FoundCommand, FoundHit } from '../workers/find.ts'
 import type { FoundGroup, GroupName } from './groups.ts'
@@ -37,9 +38,15 @@ export function wayTo({ thing, projects, procedure }: FoundHit): string {
   return parts.filter((part) => part !== '').join(' › ')
 }
 
-/** When it happened; empty for what has no time. @param offsetAt of local time at an instant, minutes east of UTC */
-export function whenOf(moment: number | null, offsetAt: (ms: number) => number): string {
-  return moment === null ? '' : dayAndTimeOf(toMoment(moment, offsetAt(moment)))
+/**
+ * When it happened, as the journal shows it: by the clock that it was written by, with its offset where that is not the one
+ * here. Empty for what has no time.
+ * @param offsetAt of local time at an instant, minutes east of UTC
+ */
+export function whenOf(moment: Moment | null, offsetAt: (ms: number) => number): string {
+  if (moment === null) return ''
+  const isHere = offsetOf(moment) === offsetAt(instantOf(moment))
+  return isHere ? dayAndTimeOf(moment) : `${dayAndTimeOf(moment)} ${offsetNameOf(moment)}`
 }
 
 export const localOffsetAt = (ms: number): number => -new Date(ms).getTimezoneOffset()

@@ -2,7 +2,7 @@
  * Hits with all that the screen needs to show them, read from the store as it stands when asked: what was struck out since is
  * not in it, and what is gone since is left out.
  */
-import { fileOf } from '../../shared/journal/entry-facts.ts'
+import { fileOf, momentOf } from '../../shared/journal/entry-facts.ts'
 import type { FindAnswer, FindHit, TakenQuery } from '../../shared/find/index/answer.ts'
 import {
   isFoundEntry,
@@ -54,7 +54,7 @@ export async function showHits(
 
 type EntryMatter = Awaited<ReturnType<HitQueries['entryMatters']>>[number]
 
-type Shown = Omit<FoundHit, keyof FindHit>
+type Shown = Omit<FoundHit, keyof Omit<FindHit, 'moment'>>
 
 class HitShower {
   private readonly projects = new Map<ProjectId, Promise<FoundProject | null>>()
@@ -101,6 +101,7 @@ class HitShower {
       ...this.titled(fileOf(entry, marks)?.path ?? ''),
       excerpt: this.excerpt(text),
       kind: entry.kind,
+      moment: momentOf(entry, marks),
       isWithdrawn,
       projects: await this.projectsOf([entry.project]),
       procedure: null,
@@ -120,6 +121,7 @@ class HitShower {
     return {
       ...this.titled(source.title),
       kind: source.kind,
+      moment: source.added,
       isWithdrawn: false,
       projects: await this.projectsOf(source.projects),
       procedure: null,
@@ -139,6 +141,7 @@ class HitShower {
     return {
       ...this.ofParts(parts, 'title', id, more),
       kind: null,
+      moment: procedure.created,
       isWithdrawn: false,
       projects: await this.projectsOf([procedure.project]),
       procedure: null,
@@ -153,6 +156,7 @@ class HitShower {
     return {
       ...this.ofParts(parts, 'heading', procedure.id, remarksInOrder(remarks).map(withoutGoal)),
       kind: null,
+      moment: null,
       isWithdrawn: false,
       projects: await this.projectsOf([procedure.project]),
       procedure: { id: procedure.id, title, step: id, number: numbers.get(id) ?? '' },
@@ -166,6 +170,7 @@ class HitShower {
       ...this.titled(project.title),
       excerpt: this.excerpt(project.aim),
       kind: null,
+      moment: project.created,
       isWithdrawn: false,
       projects: [{ id, title: project.title }],
       procedure: null,
@@ -180,6 +185,7 @@ class HitShower {
     return {
       ...this.titled(machine.name),
       kind: null,
+      moment: machine.created,
       isWithdrawn: false,
       projects: [],
       procedure: null,

@@ -31,7 +31,9 @@ export interface FoundProject {
   readonly title: string
 }
 
-export interface FoundHit extends FindHit {
+export interface FoundHit extends Omit<FindHit, 'moment'> {
+  /** As it was written, with its own offset; null for what has no time. */
+  readonly moment: Moment | null
   /** What it is called: a title, a heading, a name, a path; empty for none, as of entries. */
   readonly title: string
   /** UTF-16 code units of the title. */

@@ -9,6 +9,7 @@ import { FindService, type FindParts } from '../../../../renderer/workers/findSe
 import { Segment } from '../../../../shared/find/index/segment.ts'
 import * as acts from '../../../../shared/lab/acts.ts'
 import type { EntryId } from '../../../../shared/lab/ids.ts'
+import type { Entry } from '../../../../shared/lab/model.ts'
 import { memoryStorage, openTestLab, repeatableSurroundings } from '../../support/lab.ts'
 import { createLocks } from '../../support/locks.ts'
 
@@ -408,6 +409,13 @@ describe('what is found in the sample', () => {
     expect(hit!.procedure).toMatchObject({ id: step!.procedure, step: hit!.id })
     expect(hit!.procedure!.number).toMatch(/^\d+(\.\d+)?$/)
     expect(hit!.projects).toHaveLength(1)
+    expect(hit!.moment).toBeNull()
+    // Times are told as they were written, by whichever clock that was.
+    const { hits } = await ask(service, 'thing:entry in:"weather logger"')
+    const { entries } = await lab.dump()
+    const written = new Map((entries as Entry[]).map(({ id, moment, happened }) => [id, happened ?? moment]))
+    expect(hits.length).toBeGreaterThan(5)
+    for (const { id, moment } of hits) expect(moment).toBe(written.get(id as EntryId))
     // It leads to a part of the step, and what is to be marked there are the words.
     if (hit!.goal.kind !== 'node') throw new Error('a step leads to one of its parts')
     const { node, ranges } = hit!.goal
