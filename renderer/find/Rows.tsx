@@ -1,6 +1,7 @@
 /** One row of what was found. */
 import type { ReactNode } from 'react'
 import type { AnswerPassage } from '../../shared/find/ask/answerer.ts'
+import { toReadingText } from '../../shared/find/reading-text.ts'
 import type { EntryKind, SourceKind } from '../../shared/lab/model.ts'
 import type { FoundCommand, FoundHit } from '../workers/find.ts'
 import {
@@ -19,9 +20,9 @@ import {
   type Icon,
 } from '../ui/icons.tsx'
 import { Badge, Kbd } from '../ui/index.ts'
+import { Marked } from '../ui/Marked.tsx'
 import { entryKindFaces, sourceKindFaces } from '../ui/kinds.ts'
 import type { FoundRow } from './groups.ts'
-import { Marked } from './Marked.tsx'
 import { howOften, localOffsetAt, outcomeWords, wayTo, whenOf, whereRun } from './words.ts'
 import { isKeys } from '../ui/keys.ts'
 
@@ -119,13 +120,14 @@ function Passage({ says, passage }: { readonly says: string; readonly passage: A
   const marks = words.flatMap(({ start, end }) =>
     start >= range.start && end <= range.end ? [{ start: start - range.start, end: end - range.start }] : [],
   )
+  const shown = toReadingText(text, { start: 0, end: text.length }, marks)
   return (
     <>
       <AnswerIcon />
       <span className="st-finder-body">
         <span className="st-finder-title">{[says, title].filter((part) => part !== '').join(': ')}</span>
         <span className="st-finder-answer">
-          <Marked text={text} marks={marks} />
+          <Marked text={shown.text} marks={shown.marks} />
         </span>
         <span className="st-finder-line">
           <span className="st-finder-way">{way.join(' › ')}</span>

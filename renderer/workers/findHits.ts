@@ -15,6 +15,7 @@ import {
   type PartMatter,
 } from '../../shared/find/lab/documents.ts'
 import { findExcerpt, findMarks } from '../../shared/find/marks.ts'
+import { toReadingText } from '../../shared/find/reading-text.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import type { LinkNode, Parameter, PartKind, Range, Version } from '../../shared/lab/model.ts'
 import { rowNumbers } from '../../shared/procedure/rows/numbers.ts'
@@ -211,7 +212,9 @@ class HitShower {
     const first = title ?? texts[0]
     const otherwise: FoundGoal = first?.goal() ?? { kind: 'procedure', id: procedure }
     const others = [...texts.filter((one) => one !== title), ...more]
-    return { ...this.titled(title?.text ?? ''), ...this.best(others, otherwise) }
+    const named = title?.text ?? ''
+    const shown = toReadingText(named, { start: 0, end: named.length }, this.marks(named))
+    return { title: shown.text, titleMarks: shown.marks, ...this.best(others, otherwise) }
   }
 
   private ofNode(text: string, node: LinkNode): OwnText & { readonly goal: () => FoundGoal } {
@@ -258,8 +261,7 @@ class HitShower {
     const looked = text.slice(from, to)
     const { start, end, marks } = findExcerpt(this.taken, looked, EXCERPT)
     return {
-      text: looked.slice(start, end),
-      marks: marks.map((mark) => ({ start: mark.start - start, end: mark.end - start })),
+      ...toReadingText(looked, { start, end }, marks),
       isCutBefore: from + start > 0,
       isCutBehind: from + end < text.length,
     }

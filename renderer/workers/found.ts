@@ -52,6 +52,7 @@ export interface FoundHit extends Omit<FindHit, 'moment'> {
 
 /** The stretch of its text that shows the most of the query; its beginning where none of the words stand in it. */
 export interface FoundExcerpt {
+  /** As it reads, without the marks of Markdown. */
   readonly text: string
   /** UTF-16 code units of `text`, in order, apart from each other. */
   readonly marks: readonly Range[]
