@@ -7,45 +7,28 @@ import type {
   JournalAround,
 } from '../../shared/find/ask/thing.ts'
 import type { LabIndex } from '../../shared/find/index/lab-index.ts'
-import {
-  isFoundEntry,
-  partsInOrder,
-  signsOfMachine,
-  thingOfEntry,
-  type PartMatter,
-} from '../../shared/find/lab/documents.ts'
+import { isFoundEntry, partsInOrder, thingOfEntry, type PartMatter } from '../../shared/find/lab/documents.ts'
 import { momentOf } from '../../shared/journal/entry-facts.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import { procedurePartKinds, stepPartKinds, type PartKind } from '../../shared/lab/model.ts'
 import { compareSteps } from '../../shared/lab/acts.ts'
-import { numberOf } from '../../shared/procedure/rows/numbers.ts'
 import { toGraphLink, type GraphLink, type TraceDirection } from '../../shared/provenance/graph.ts'
 import type { Queries } from '../db/queries.ts'
+import { textOfPart, ThingReads, type ThingQueries } from './thingReads.ts'
 
-export type AskQueries = Pick<
-  Queries,
-  | 'entryIdsOf'
-  | 'entryMatters'
-  | 'findEntry'
-  | 'findNewestCapture'
-  | 'findProject'
-  | 'findSource'
-  | 'linksAt'
-  | 'machines'
-  | 'procedureMatter'
-  | 'stepMatter'
-  | 'stepsOf'
->
+export type AskQueries = ThingQueries & Pick<Queries, 'entryIdsOf' | 'entryMatters' | 'findEntry' | 'linksAt'>
 
 /** Reads for one question: what several things share is read once. */
 export class AskReads implements AskSurroundings {
-  private readonly titles = new Map<string, Promise<string>>()
+  private readonly reads: ThingReads
   private readonly journals = new Map<ProjectId, Promise<EntryId[]>>()
 
   constructor(
     private readonly queries: AskQueries,
     readonly index: LabIndex,
-  ) {}
+  ) {
+    this.reads = new ThingReads(queries)
+  }
 
   async readThings(refs: readonly AskRef[]): Promise<AskThing[]> {
     const entries = refs.flatMap(({ id, thing }) => (isFoundEntry(thing) ? [id as EntryId] : []))
@@ -122,9 +105,9 @@ export class AskReads implements AskSurroundings {
   }
 
   private async source(id: SourceId): Promise<AskThing | null> {
-    const source = await this.queries.findSource(id)
-    if (!source || source.mergedInto !== null) return null
-    const capture = await this.queries.findNewestCapture(id)
+    const read = await this.reads.source(id)
+    if (!read) return null
+    const { source, capture } = read
     const node = { kind: 'source', id } as const
     const remark = source.remark === '' ? [] : [{ node, part: null, text: source.remark }]
     return {
@@ -141,7 +124,7 @@ export class AskReads implements AskSurroundings {
     if (!matter) return null
     const { procedure, parts } = matter
     return {
-      ...{ id, thing: 'procedure', kind: null, title: textOf(parts, 'title'), procedure: null },
+      ...{ id, thing: 'procedure', kind: null, title: textOfPart(parts, 'title'), procedure: null },
       way: [await this.titleOfProject(procedure.project)],
       moment: procedure.created,
       texts: textsOf(parts, procedurePartKinds),
@@ -149,24 +132,19 @@ export class AskReads implements AskSurroundings {
   }
 
   private async step(id: StepId): Promise<AskThing | null> {
-    const matter = await this.queries.stepMatter(id)
+    const matter = await this.reads.step(id)
     if (!matter) return null
-    const { procedure, parts } = matter
-    const number = numberOf(await this.queries.stepsOf(procedure.id), id)
+    const { procedure, parts, title, number } = matter
     return {
-      ...{ id, thing: 'step', kind: null, title: textOf(parts, 'heading'), procedure: procedure.id },
-      way: [
-        await this.titleOfProject(procedure.project),
-        await this.titleOfProcedure(procedure.id),
-        ...(number === '' ? [] : [number]),
-      ],
+      ...{ id, thing: 'step', kind: null, title: textOfPart(parts, 'heading'), procedure: procedure.id },
+      way: [await this.titleOfProject(procedure.project), title, ...(number === '' ? [] : [number])],
       moment: null,
       texts: textsOf(parts, stepPartKinds),
     }
   }
 
   private async project(id: ProjectId): Promise<AskThing | null> {
-    const project = await this.queries.findProject(id)
+    const project = await this.reads.project(id)
     if (!project) return null
     const { title, aim, created } = project
     return {
@@ -176,35 +154,20 @@ export class AskReads implements AskSurroundings {
   }
 
   private async machine(id: MachineId): Promise<AskThing | null> {
-    const machine = (await this.queries.machines()).find((one) => one.id === id)
-    if (!machine) return null
-    const { name, notes, created } = machine
-    const facts = signsOfMachine(machine).join(', ')
+    const read = await this.reads.machine(id)
+    if (!read) return null
+    const { name, notes, created } = read.machine
     return {
       ...{ id, thing: 'machine', kind: null, title: name, way: [], procedure: null, moment: created },
-      texts: [notes, facts].filter((text) => text !== '').map((text) => ({ node: null, part: null, text })),
+      texts: [notes, read.signs]
+        .filter((text) => text !== '')
+        .map((text) => ({ node: null, part: null, text })),
     }
   }
 
-  private titleOfProject(id: ProjectId): Promise<string> {
-    return this.once(id, async () => (await this.queries.findProject(id))?.title ?? '')
+  private async titleOfProject(id: ProjectId): Promise<string> {
+    return (await this.reads.project(id))?.title ?? ''
   }
-
-  private titleOfProcedure(id: ProcedureId): Promise<string> {
-    return this.once(id, async () => textOf((await this.queries.procedureMatter(id))?.parts ?? [], 'title'))
-  }
-
-  private once(id: string, read: () => Promise<string>): Promise<string> {
-    const known = this.titles.get(id)
-    if (known) return known
-    const reading = read()
-    this.titles.set(id, reading)
-    return reading
-  }
-}
-
-function textOf(parts: readonly PartMatter[], kind: PartKind): string {
-  return parts.find(({ part }) => part.kind === kind)?.text ?? ''
 }
 
 /** Those that say something, in the order in which they are shown. */

@@ -9,7 +9,6 @@ import {
   parametersInOrder,
   partsInOrder,
   remarksInOrder,
-  signsOfMachine,
   valuesOfParameter,
   versionsInOrder,
   type PartMatter,
@@ -18,22 +17,11 @@ import { findExcerpt, findMarks } from '../../shared/find/marks.ts'
 import { toReadingText } from '../../shared/find/reading-text.ts'
 import type { EntryId, MachineId, ProcedureId, ProjectId, SourceId, StepId } from '../../shared/lab/ids.ts'
 import type { LinkNode, Parameter, PartKind, Range, Version } from '../../shared/lab/model.ts'
-import { rowNumbers } from '../../shared/procedure/rows/numbers.ts'
 import type { Queries } from '../db/queries.ts'
 import type { FoundExcerpt, FoundGoal, FoundHit, FoundProject } from './found.ts'
+import { ThingReads, type ThingQueries } from './thingReads.ts'
 
-export type HitQueries = Pick<
-  Queries,
-  | 'besideProcedure'
-  | 'entryMatters'
-  | 'findNewestCapture'
-  | 'findProject'
-  | 'findSource'
-  | 'machines'
-  | 'procedureMatter'
-  | 'stepMatter'
-  | 'stepsOf'
->
+export type HitQueries = ThingQueries & Pick<Queries, 'besideProcedure' | 'entryMatters'>
 
 /** How long an excerpt is, UTF-16 code units. */
 const EXCERPT = 240
@@ -58,14 +46,15 @@ type EntryMatter = Awaited<ReturnType<HitQueries['entryMatters']>>[number]
 type Shown = Omit<FoundHit, keyof Omit<FindHit, 'moment'>>
 
 class HitShower {
-  private readonly projects = new Map<ProjectId, Promise<FoundProject | null>>()
-  private readonly procedures = new Map<ProcedureId, Promise<NumberedProcedure>>()
+  private readonly reads: ThingReads
 
   constructor(
     private readonly queries: HitQueries,
     private readonly taken: TakenQuery,
     private readonly entries: ReadonlyMap<EntryId, EntryMatter>,
-  ) {}
+  ) {
+    this.reads = new ThingReads(queries)
+  }
 
   async show(hit: FindHit): Promise<FoundHit | null> {
     const shown = await this.shownOf(hit)
@@ -111,14 +100,14 @@ class HitShower {
   }
 
   private async source(id: SourceId): Promise<Shown | null> {
-    const source = await this.queries.findSource(id)
-    if (!source) return null
-    const capture = await this.queries.findNewestCapture(id)
+    const read = await this.reads.source(id)
+    if (!read) return null
+    const { source, capture } = read
     const node: LinkNode = { kind: 'source', id }
     const own = [source.remark, source.address ?? '', source.author ?? ''].map((text) =>
       this.ofNode(text, node),
     )
-    const read = capture ? [this.ofNode(capture.text, { kind: 'capture', id: capture.id })] : []
+    const texts = capture ? [this.ofNode(capture.text, { kind: 'capture', id: capture.id })] : []
     return {
       ...this.titled(source.title),
       kind: source.kind,
@@ -126,7 +115,7 @@ class HitShower {
       isWithdrawn: false,
       projects: await this.projectsOf(source.projects),
       procedure: null,
-      ...this.best([...read, ...own], { kind: 'node', node, ranges: [] }),
+      ...this.best([...texts, ...own], { kind: 'node', node, ranges: [] }),
     }
   }
 
@@ -150,22 +139,21 @@ class HitShower {
   }
 
   private async step(id: StepId): Promise<Shown | null> {
-    const matter = await this.queries.stepMatter(id)
+    const matter = await this.reads.step(id)
     if (!matter) return null
-    const { procedure, parts, remarks } = matter
-    const { title, numbers } = await this.procedureOf(procedure.id)
+    const { procedure, parts, remarks, title, number } = matter
     return {
       ...this.ofParts(parts, 'heading', procedure.id, remarksInOrder(remarks).map(withoutGoal)),
       kind: null,
       moment: null,
       isWithdrawn: false,
       projects: await this.projectsOf([procedure.project]),
-      procedure: { id: procedure.id, title, step: id, number: numbers.get(id) ?? '' },
+      procedure: { id: procedure.id, title, step: id, number },
     }
   }
 
   private async project(id: ProjectId): Promise<Shown | null> {
-    const project = await this.queries.findProject(id)
+    const project = await this.reads.project(id)
     if (!project) return null
     return {
       ...this.titled(project.title),
@@ -180,9 +168,10 @@ class HitShower {
   }
 
   private async machine(id: MachineId): Promise<Shown | null> {
-    const machine = (await this.queries.machines()).find((one) => one.id === id)
-    if (!machine) return null
-    const texts = [machine.notes, signsOfMachine(machine).join(', ')].map(withoutGoal)
+    const read = await this.reads.machine(id)
+    if (!read) return null
+    const { machine, signs } = read
+    const texts = [machine.notes, signs].map(withoutGoal)
     return {
       ...this.titled(machine.name),
       kind: null,
@@ -291,38 +280,9 @@ class HitShower {
   }
 
   private async projectsOf(ids: readonly ProjectId[]): Promise<FoundProject[]> {
-    return (await Promise.all(ids.map((id) => this.projectOf(id)))).flatMap((project) => project ?? [])
+    const read = await Promise.all(ids.map((id) => this.reads.project(id)))
+    return read.flatMap((project) => (project ? [{ id: project.id, title: project.title }] : []))
   }
-
-  /** Read once for all of its steps that are hits. */
-  private procedureOf(id: ProcedureId): Promise<NumberedProcedure> {
-    const known = this.procedures.get(id) ?? this.readProcedure(id)
-    this.procedures.set(id, known)
-    return known
-  }
-
-  private async readProcedure(id: ProcedureId): Promise<NumberedProcedure> {
-    const own = (await this.queries.procedureMatter(id))?.parts ?? []
-    return {
-      title: own.find(({ part }) => part.kind === 'title')?.text ?? '',
-      numbers: rowNumbers(await this.queries.stepsOf(id)),
-    }
-  }
-
-  private projectOf(id: ProjectId): Promise<FoundProject | null> {
-    const known = this.projects.get(id)
-    if (known) return known
-    const read = this.queries
-      .findProject(id)
-      .then((project) => (project ? { id, title: project.title } : null))
-    this.projects.set(id, read)
-    return read
-  }
-}
-
-interface NumberedProcedure {
-  readonly title: string
-  readonly numbers: ReadonlyMap<StepId, string>
 }
 
 /** A text of a hit, and where its words lead to; null where the screen cannot go there. */
