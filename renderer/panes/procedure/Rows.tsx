@@ -1,5 +1,5 @@
 /** The rows of a procedure: sections, steps and sub-steps in one list. */
-import { Fragment, useMemo, useState, type DragEvent, type KeyboardEvent, type ReactNode } from 'react'
+import { Fragment, useMemo, useRef, useState, type DragEvent, type KeyboardEvent } from 'react'
 import { rowsUnder } from '../../../shared/lab/acts.ts'
 import type { PartId, StepId } from '../../../shared/lab/ids.ts'
 import type { Step } from '../../../shared/lab/model.ts'
@@ -9,7 +9,7 @@ import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { nextPlace } from '../../ui/roving.ts'
 import { sayPlaceOf } from './acts.ts'
-import { blocksOf, oneBlockOf } from './blocks.ts'
+import { blocksOf } from './blocks.ts'
 import { STEP_TYPE } from './landing.ts'
 import { GapLanding, useComer } from './LandingPlaces.tsx'
 import type { PartMarks } from './marks.ts'
@@ -20,7 +20,7 @@ import { moveRowsBehind, pickedIn, pickNone } from './picked.ts'
 import { PickedRows } from './PickedRows.tsx'
 import type { ShownProcedure, ShownStep } from './shown.ts'
 import { StepItem } from './StepItem.tsx'
-import { useNear, useWatchNear, type WatchNear } from './useNear.ts'
+import { useNear, type Near } from './useNear.ts'
 
 export interface RowsProps {
   readonly shown: ShownProcedure
@@ -46,8 +46,9 @@ export function Rows({ shown, title, marks }: RowsProps) {
   const { line, ...moves } = useMoves(workspace, records, moving, rows)
   const isCutRow = (id: StepId): boolean => cut?.kind === 'rows' && cut.rows.includes(id)
   const isLong = shown.steps.length > MOST_DRAWN
-  const blocks = useMemo(() => (isLong ? blocksOf(shown.steps) : oneBlockOf(shown.steps)), [shown, isLong])
-  const watch = useWatchNear()
+  const blocks = useMemo(() => blocksOf(shown.steps), [shown])
+  const list = useRef<HTMLOListElement>(null)
+  const near = useNear(list, isLong)
   const stop = shown.steps.some(({ step }) => step.id === current) ? current : shown.steps[0]?.step.id
   // Where the keyboard is or is to go, what is typed and what is dragged stays drawn, whatever is in view.
   const isHeld = ({ step, parts }: ShownStep): boolean =>
@@ -55,11 +56,38 @@ export function Rows({ shown, title, marks }: RowsProps) {
     step.id === moving ||
     parts.some(({ part }) => part.id === editing) ||
     (wanted !== null && 'id' in wanted && isOneOf(wanted.id, step, parts))
+  const isDrawn = (rows: readonly ShownStep[]): boolean =>
+    !isLong || rows.some((row) => near.isNear(row.step.id) || isHeld(row))
+  const drawRow = (one: ShownStep, index: number) => (
+    <Fragment key={one.step.id}>
+      <StepItem
+        shown={one}
+        title={title}
+        isCurrent={one.step.id === stop}
+        isChosen={one.step.id === current}
+        editing={one.parts.some(({ part }) => part.id === editing) ? editing : null}
+        marks={one.parts.some(({ part }) => part.id === marks?.part) ? marks : null}
+        comer={comer}
+        steps={steps}
+        line={lineAt(line, one.step.id, index)}
+        at={isLong ? index + 1 : null}
+        of={isLong ? shown.steps.length : null}
+        isPicked={pickedIds.has(one.step.id)}
+        isMoving={
+          moving === one.step.id ||
+          isCutRow(one.step.id) ||
+          (moving !== null && pickedIds.has(moving) && pickedIds.has(one.step.id))
+        }
+      />
+      {comer ? <GapLanding comer={comer} place={endOf(shown.id, one.step)} steps={steps} /> : null}
+    </Fragment>
+  )
   return (
     <>
       <CutBar />
       <PickedRows procedure={shown.id} steps={records} rows={rows} />
-      <div
+      <ol
+        ref={list}
         role="list"
         className={comer ? 'st-steps st-steps--landing' : 'st-steps'}
         aria-label="Steps"
@@ -75,43 +103,13 @@ export function Rows({ shown, title, marks }: RowsProps) {
         {...moves}
       >
         {comer ? <GapLanding comer={comer} place={endOf(shown.id, null)} steps={steps} /> : null}
-        {blocks.map(({ key, rows: inBlock, start }) => (
-          <Block
-            key={key}
-            watch={watch}
-            count={inBlock.length}
-            isKept={!isLong || inBlock.some((one) => isHeld(one))}
-            draw={() =>
-              inBlock.map((one, i) => (
-                <Fragment key={one.step.id}>
-                  <StepItem
-                    shown={one}
-                    title={title}
-                    isCurrent={one.step.id === stop}
-                    isChosen={one.step.id === current}
-                    editing={one.parts.some(({ part }) => part.id === editing) ? editing : null}
-                    marks={one.parts.some(({ part }) => part.id === marks?.part) ? marks : null}
-                    comer={comer}
-                    steps={steps}
-                    line={lineAt(line, one.step.id, start + i)}
-                    at={isLong ? start + i + 1 : null}
-                    of={isLong ? shown.steps.length : null}
-                    isPicked={pickedIds.has(one.step.id)}
-                    isMoving={
-                      moving === one.step.id ||
-                      isCutRow(one.step.id) ||
-                      (moving !== null && pickedIds.has(moving) && pickedIds.has(one.step.id))
-                    }
-                  />
-                  {comer ? (
-                    <GapLanding comer={comer} place={endOf(shown.id, one.step)} steps={steps} />
-                  ) : null}
-                </Fragment>
-              ))
-            }
-          />
-        ))}
-      </div>
+        {/* All in one list: a row that moves, however far, is the same one still, with the keyboard and what is typed. */}
+        {blocks.flatMap(({ key, rows: inBlock, start }) =>
+          isDrawn(inBlock)
+            ? inBlock.map((one, i) => drawRow(one, start + i))
+            : [<Place key={`place ${key}`} rows={inBlock} near={near} />],
+        )}
+      </ol>
     </>
   )
 }
@@ -119,27 +117,13 @@ export function Rows({ shown, title, marks }: RowsProps) {
 const isOneOf = (id: StepId | PartId, step: Step, parts: ShownStep['parts']): boolean =>
   id === step.id || parts.some(({ part }) => part.id === id)
 
-interface BlockProps {
-  readonly watch: WatchNear
-  /** Number of its rows. */
-  readonly count: number
-  readonly isKept: boolean
-  readonly draw: () => ReactNode
-}
-
-/** Rows that are drawn together, or the place that they take. */
-function Block({ watch, count, isKept, draw }: BlockProps) {
-  const { root, isDrawn, place } = useNear(watch, isKept, `${count * USUAL_HEIGHT}rem`)
-  return (
-    <ol
-      ref={root}
-      role="presentation"
-      className="st-rows-block"
-      style={isDrawn ? undefined : { blockSize: place }}
-    >
-      {isDrawn ? draw() : null}
-    </ol>
-  )
+/** The place that rows take which are not drawn. */
+function Place({ rows, near }: { readonly rows: readonly ShownStep[]; readonly near: Near }) {
+  const ids = rows.map(({ step }) => step.id)
+  const heights = ids.map((id) => near.heightOf(id))
+  const known = heights.filter((height) => height !== null)
+  const blockSize = `calc(${known.reduce((sum, height) => sum + height, 0)}px + ${(ids.length - known.length) * USUAL_HEIGHT}rem)`
+  return <li role="presentation" data-rows={ids.join(' ')} style={{ blockSize }} />
 }
 
 type Line = { readonly after: StepId | null } | null

@@ -37,14 +37,6 @@ export function blocksOf<R extends BlockRow>(rows: readonly R[]): RowBlock<R>[] 
   return blocks
 }
 
-/**
- * All rows as one block, for a list that is drawn whole. A row that moves stays in it, and so do an open text and its
- * cursor: a row that goes to another block is drawn anew.
- */
-export function oneBlockOf<R>(rows: readonly R[]): RowBlock<R>[] {
-  return rows.length === 0 ? [] : [{ key: 'head', rows, start: 0 }]
-}
-
 function beginsBlock({ step }: BlockRow, above: BlockRow): boolean {
   if (step.level === 'section') return true
   return above.step.level !== 'section' && digestOf(step.id) % USUAL_ROWS === 0

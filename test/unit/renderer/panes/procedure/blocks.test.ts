@@ -1,7 +1,7 @@
 /** Rows in blocks: all of them, in order, and a change reaches the blocks beside it alone. */
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { blocksOf, oneBlockOf, type BlockRow } from '../../../../../renderer/panes/procedure/blocks.ts'
+import { blocksOf, type BlockRow } from '../../../../../renderer/panes/procedure/blocks.ts'
 import type { StepId } from '../../../../../shared/lab/ids.ts'
 import type { StepLevel } from '../../../../../shared/lab/model.ts'
 
@@ -66,18 +66,5 @@ describe('blocks of rows', () => {
     const count = blocksOf(toRows(made)).length
     expect(count).toBeGreaterThan(5000 / 7)
     expect(count).toBeLessThan(5000 / 4)
-  })
-
-  test('are one where the list is drawn whole, whatever the order, so that no row changes its block', () => {
-    fc.assert(
-      fc.property(rowsArb, (made) => {
-        const rows = toRows(made)
-        const blocks = oneBlockOf(rows)
-        expect(blocks.flatMap((block) => block.rows)).toEqual(rows)
-        expect(new Set([...blocks, ...oneBlockOf(rows.toReversed())].map(({ key }) => key)).size).toBe(
-          Math.min(rows.length, 1),
-        )
-      }),
-    )
   })
 })
