@@ -12,6 +12,7 @@ import { movingWords } from './cutting.ts'
 import { leaveToNext, maybeLeft } from './drawnAnew.ts'
 import { EarlyKeys } from './earlyKeys.ts'
 import { arriving, forgetHistory, leaving, showMarks, typingExtensions } from './extensions.ts'
+import { giveBack } from './givingBack.ts'
 import { TextSession, type SessionState } from './textSession.ts'
 
 export interface TextEditorProps {
@@ -74,7 +75,9 @@ export function TextEditor(props: TextEditorProps) {
         EarlyKeys.maybeFor(id) ??
         (left instanceof EarlyKeys
           ? left.moveTo(parent.current!)
-          : new EarlyKeys(parent.current!, { label, text, isOneLine, ...standing }))
+          : new EarlyKeys(parent.current!, { label, text, isOneLine, ...standing }, (words) =>
+              giveBack(workspace, words),
+            ))
     }
     return () => {
       const from = taker.current
@@ -241,5 +244,7 @@ function extensionsFor(
 function tellState(workspace: Workspace, node: TextNode, latest: Latest, state: SessionState): void {
   if (state.kind === 'unsaved') workspace.setUnsaved(node.id, state.sentence)
   else if (workspace.state.unsaved.has(node.id)) workspace.setUnsaved(node.id, null)
-  if (state.kind === 'gone') latest.current.onGone?.()
+  if (state.kind !== 'gone') return
+  if (state.typed !== '') giveBack(workspace, state.typed)
+  latest.current.onGone?.()
 }

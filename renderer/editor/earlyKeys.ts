@@ -31,11 +31,17 @@ export class EarlyKeys {
   private readonly held: (() => Event)[] = []
   private readonly before = document.activeElement
   private moves = 0
+  private isTaken = false
 
-  /** Begins to take keys. @param parent where the field stands; it goes with its parent at the latest */
+  /**
+   * Begins to take keys.
+   * @param parent where the field stands; it goes with its parent at the latest
+   * @param giveBack called at the end with what was typed where no editor has taken it over
+   */
   constructor(
     parent: HTMLElement,
     { label, text, isOneLine = false, isAtStart = false, selection }: EarlyText,
+    private readonly giveBack: (words: string) => void,
   ) {
     const { field } = this
     this.isAtStart = isAtStart
@@ -69,6 +75,11 @@ export class EarlyKeys {
   /** Grows when the field is moved: whoever waited before has no claim to the keys any more. */
   get turn(): number {
     return this.moves
+  }
+
+  /** Goes on taking keys after the person was elsewhere. */
+  goOn(): void {
+    this.field.focus({ preventScroll: true })
   }
 
   /** Goes on taking keys at another place of the page. */
@@ -114,6 +125,7 @@ export class EarlyKeys {
     const changes = typed.map(newer, this.isAtStart)
     const cursor = { selection: { anchor, head }, scrollIntoView: true }
     view.dispatch(changes.empty ? cursor : { ...cursor, changes, userEvent: 'input.type' })
+    this.isTaken = true
   }
 
   /** Presses in the editor what it alone has an answer for, in the order in which it was pressed. */
@@ -126,7 +138,17 @@ export class EarlyKeys {
     const isHere = document.activeElement === this.field
     this.field.remove()
     if (isHere && this.before instanceof HTMLElement && this.before.isConnected) this.before.focus()
+    if (this.isTaken) return
+    this.isTaken = true
+    const words = insertedBy(changesBetween(this.text, this.field.value))
+    if (words !== '') this.giveBack(words)
   }
+}
+
+function insertedBy(changes: ChangeSet): string {
+  let words = ''
+  changes.iterChanges((_fromA, _toA, _fromB, _toB, inserted) => (words += inserted.toString()))
+  return words
 }
 
 /** Keys that mean something to a text's editor and nothing to a plain field. */

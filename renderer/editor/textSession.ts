@@ -9,7 +9,13 @@ import { ChangeSet } from '@codemirror/state'
 import { writeText } from '../../shared/lab/acts.ts'
 import type { RevisionId, WindowId } from '../../shared/lab/ids.ts'
 import type { Revision, TextDraft, TextNode } from '../../shared/lab/model.ts'
-import { composeChangeSets, toChangeSet, toChangeSetJson, toLines } from '../../shared/lab/text.ts'
+import {
+  composeChangeSets,
+  insertedBy,
+  toChangeSet,
+  toChangeSetJson,
+  toLines,
+} from '../../shared/lab/text.ts'
 import type { OpenLab } from '../db/lab.ts'
 
 /** A draft is written at most this long after a key, in milliseconds. */
@@ -24,8 +30,8 @@ export type SessionState =
   | { readonly kind: 'typing' }
   /** Kept on the screen and, where that was possible, as a draft; not committed, for the reason given. */
   | { readonly kind: 'unsaved'; readonly sentence: string }
-  /** The text went out of use in another window. */
-  | { readonly kind: 'gone' }
+  /** The text went out of use, in another window or before what was typed could be committed, which is given here. */
+  | { readonly kind: 'gone'; readonly typed: string }
 
 export interface SessionListener {
   /** Apply these to the editor's text: they came from elsewhere. */
@@ -112,10 +118,10 @@ export class TextSession {
     return this.queue(() => this.commitPending())
   }
 
-  /** Cuts where a pause would cut too; else writes the draft at once. */
+  /** Cuts where a pause would cut too; what is not committed then is written as a draft at once. */
   async flush(): Promise<void> {
     if (this.options.cutsByItself) await this.cut()
-    else await this.keepDraft()
+    if (!this.isGone) await this.keepDraft()
   }
 
   /** Another window may have changed the text: fetch what came after the base. */
@@ -213,8 +219,8 @@ export class TextSession {
     })
     if (!result.ok) {
       this.takeBack()
-      if (result.code === 'missing') this.isGone = true
-      if (result.code !== 'stale-revision')
+      if (result.code === 'missing') this.takeGone(true)
+      else if (result.code !== 'stale-revision')
         this.listener.onState({ kind: 'unsaved', sentence: result.sentence })
       return result.code
     }
@@ -237,11 +243,13 @@ export class TextSession {
     const revisions = await this.lab.queries.revisions(this.node.id)
     const later = revisions.slice(revisions.findIndex(({ id }) => id === this.base) + 1)
     for (const revision of later) this.takeRevision(revision)
-    const isGone = later.at(-1)?.ended ?? this.isGone
-    if (isGone !== this.isGone) {
-      this.isGone = isGone
-      if (isGone) this.listener.onState({ kind: 'gone' })
-    }
+    this.takeGone(later.at(-1)?.ended ?? this.isGone)
+  }
+
+  private takeGone(isGone: boolean): void {
+    if (isGone === this.isGone) return
+    this.isGone = isGone
+    if (isGone) this.listener.onState({ kind: 'gone', typed: insertedBy(toChangeSetJson(this.pending())) })
   }
 
   private takeRevision(revision: Revision): void {

@@ -1,7 +1,7 @@
 /** Nobody waits for an editor: keys pressed while a text is being opened are part of the text. */
 import type { Page } from '@playwright/test'
 import { holdDatabase } from './support/busyDatabase.ts'
-import { openSample, pane, partOf, steps } from './support/panes.ts'
+import { openSample, pane, partOf, steps, undoButton } from './support/panes.ts'
 import { expect, test } from './support/test.ts'
 
 const words = 'abcdefghijklmnopqrstuvwxyz0123456789'
@@ -184,5 +184,81 @@ test('a step that moves while its text is open leaves the keyboard and the curso
   await page.keyboard.type(' Once moved.')
   await page.keyboard.press('Escape')
   await expect(part(page, 'Do of step 2')).toContainText(/``` Once moved\.$/)
+  expect(program.complaints).toEqual([])
+})
+
+test('who goes back to a text that is about to be closed goes on typing in it', async ({ program }) => {
+  const { page } = program
+  await openSample(page)
+  await steps(page).first().focus()
+  await page.keyboard.press('Enter')
+  await expect(editor(page)).toBeFocused()
+  await page.keyboard.type(' (before)')
+  const letGo = await holdDatabase(page)
+  const before = (await undoButton(page).getAttribute('aria-label'))!
+  // Left by this, it closes once it is written down, which undo knows of then.
+  await steps(page).first().focus()
+  await page.keyboard.press('Enter')
+  await letGo()
+  await expect(undoButton(page)).not.toHaveAccessibleName(before)
+  await page.keyboard.type(' (behind)')
+  await page.keyboard.press('Escape')
+  await expect(part(page, 'Do of step 1')).toContainText('(before) (behind)')
+  expect(program.complaints).toEqual([])
+})
+
+test('who goes back to a text that is not open yet goes on typing in it', async ({ program }) => {
+  const { page } = program
+  await openSample(page)
+  await part(page, 'Purpose').focus()
+  await page.keyboard.press('Enter')
+  await expect(editor(page)).toBeFocused()
+  const letGo = await holdDatabase(page)
+  await part(page, 'Do of step 1').locator('p').first().click()
+  await page.keyboard.type(' (before)')
+  await steps(page).first().focus()
+  await page.keyboard.press('Enter')
+  await page.keyboard.type(' (behind)')
+  await letGo()
+  await expect(editor(page)).toContainText('(before) (behind)')
+  await expect(editor(page)).toBeFocused()
+  expect(program.complaints).toEqual([])
+})
+
+test('what is typed into a step that is being removed is given back', async ({ program }) => {
+  const { page } = program
+  await openSample(page)
+  const count = await steps(page).count()
+  await steps(page).first().focus()
+  await page.keyboard.press('Shift+ArrowDown')
+  const letGo = await holdDatabase(page)
+  await pressAll(page, 'Delete', 'Enter')
+  await page.keyboard.type(` ${words}`)
+  await letGo()
+  await expect(steps(page)).not.toHaveCount(count)
+  await expect(page.locator('.st-notices')).toContainText(`What you typed: “ ${words}”`)
+  expect(program.complaints).toEqual([])
+})
+
+test('a part that is put into another step while it is being opened keeps what is typed', async ({
+  program,
+}) => {
+  const { page } = program
+  await openSample(page)
+  const moved = part(page, 'If it fails of step 2')
+  const id = (await moved.getAttribute('data-node'))!
+  await moved.focus()
+  await page.keyboard.press('Control+x')
+  await steps(page).nth(2).focus()
+  const letGo = await holdDatabase(page)
+  await page.keyboard.press('Control+v')
+  await moved.focus()
+  await page.keyboard.press('Enter')
+  await page.keyboard.type(' (before)')
+  await letGo()
+  await expect(steps(page).nth(2).locator(`.st-editor[data-node="${id}"] .cm-content`)).toBeFocused()
+  await page.keyboard.type(' (behind)')
+  await page.keyboard.press('Escape')
+  await expect(part(page, 'If it fails of step 3')).toContainText('(before) (behind)')
   expect(program.complaints).toEqual([])
 })

@@ -4,6 +4,7 @@ import type { PartId, ProcedureId, StepId } from '../../../shared/lab/ids.ts'
 import type { Fragment } from '../../../shared/distil/fragment.ts'
 import type { LandingPlace } from '../../../shared/distil/landing.ts'
 import { EarlyKeys, type EarlyText } from '../../editor/earlyKeys.ts'
+import { giveBack } from '../../editor/givingBack.ts'
 import type { TextSession } from '../../editor/textSession.ts'
 import { writeFragment } from '../../editor/fragments.ts'
 import { countSteps, numberOf } from '../../../shared/procedure/rows/numbers.ts'
@@ -23,8 +24,23 @@ import { partsOfStep, stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
 import { setPane, stayingAtRow, usePane, type WantedFocus } from './paneStore.ts'
 
-/** What is being made ready to be typed. */
-const opening = new Set<string>()
+/** What is being made ready to be typed, with what takes the keys for it. */
+const opening = new Map<string, EarlyKeys | null>()
+/** Grows whenever a text is opened or gone back to: who was about to leave one then does so no more. */
+let openings = 0
+
+/** Shows a text's editor. */
+export function openText(part: PartId, current?: StepId): void {
+  openings += 1
+  setPane({ editing: part, ...(current ? { current } : {}) })
+}
+
+/** Goes on typing in the text that is open, though it may be about to be left. */
+function goOnTyping(part: PartId): void {
+  openings += 1
+  const taker = `.st-procedure .st-editor[data-node="${part}"] :is(.cm-content, .st-early)`
+  document.querySelector<HTMLElement>(taker)?.focus({ preventScroll: true })
+}
 
 /** Titles and headings have one line. */
 export const isOneLine = (part: Part | undefined): boolean =>
@@ -33,31 +49,36 @@ export const isOneLine = (part: Part | undefined): boolean =>
 /** Opens a part's text for typing. What was being typed is committed first, so that it shows as it was left. */
 export async function activate(workspace: Workspace, part: PartId): Promise<void> {
   const { editing } = usePane.getState()
-  if (editing === part || opening.has(part)) return
-  if (editing === null) return setPane({ editing: part })
+  if (editing === part) return goOnTyping(part)
+  if (editing === null) return openText(part)
   const { parts, texts } = workspace.requireView()
   const early = { text: texts.get(part) ?? '', isOneLine: isOneLine(parts.get(part)) }
-  const opened = await takingKeys(part, early, async () => {
+  const opened = await takingKeys(workspace, part, early, async () => {
     await workspace.flushTexts()
     return part
   })
-  if (opened) setPane({ editing: opened })
+  if (opened) openText(opened)
 }
 
 /**
  * Takes the keys that are pressed while a text is being made ready, and leaves them to its editor.
- * @param name of the text; asked for again while it is being opened, as by a double click, it is not opened twice
+ * @param name of the text; asked for again while it is being opened, as by a double click, it goes on taking the keys
  * @returns null where there is nothing to open
  */
 export async function takingKeys(
+  workspace: Workspace,
   name: string,
   text: Omit<EarlyText, 'label'>,
   makeReady: () => Promise<PartId | null>,
 ): Promise<PartId | null> {
-  if (opening.has(name)) return null
-  opening.add(name)
+  if (opening.has(name)) {
+    opening.get(name)?.goOn()
+    return null
+  }
   const procedure = document.querySelector<HTMLElement>('.st-procedure')
-  const keys = procedure && new EarlyKeys(procedure, { label: 'The text that is being opened', ...text })
+  const early = { label: 'The text that is being opened', ...text }
+  const keys = procedure && new EarlyKeys(procedure, early, (words) => giveBack(workspace, words))
+  opening.set(name, keys)
   let part: PartId | null = null
   try {
     part = await makeReady()
@@ -82,9 +103,10 @@ export async function leave(
 ): Promise<void> {
   // A text that is taken off the screen loses the focus too; by then another may be open, or the same one again.
   if (usePane.getState().editing !== part) return
+  const before = openings
   await session?.flush()
   await workspace.catchUp()
-  if (session?.hasUnsaved || usePane.getState().editing !== part) return
+  if (session?.hasUnsaved || openings !== before || usePane.getState().editing !== part) return
   setPane({ editing: null, ...(wanted ? { wanted } : {}) })
 }
 
@@ -96,12 +118,12 @@ export async function addStepAfter(
 ): Promise<void> {
   let step: StepId | null = null
   const early = { ...empty, isOneLine: level === 'section' }
-  const part = await takingKeys(`step ${++begun}`, early, async () => {
+  const part = await takingKeys(workspace, `step ${++begun}`, early, async () => {
     const made = await beginStep(workspace, procedure, after, level)
     step = made?.step ?? null
     return made?.id ?? null
   })
-  if (part && step) setPane({ editing: part, current: step })
+  if (part && step) openText(part, step)
 }
 
 /** Adds a step or a section behind the last row. */
@@ -136,23 +158,23 @@ export async function openOwnPart(
   procedure: ProcedureId,
   kind: ProcedurePartKind,
 ): Promise<void> {
-  const part = await takingKeys(`${kind} of ${procedure}`, empty, async () => {
+  const part = await takingKeys(workspace, `${kind} of ${procedure}`, empty, async () => {
     await workspace.flushTexts()
     return (await beginOwnPart(workspace, procedure, kind))?.id ?? null
   })
-  if (part) setPane({ editing: part })
+  if (part) openText(part)
 }
 
 /** Opens a step's part of a kind for typing, and makes it first where there is none. */
 export async function openPartOf(workspace: Workspace, step: Step, kind: StepPartKind): Promise<void> {
   const existing = partsOfStep(workspace.requireView(), step.id).get(kind)
   if (existing) return activate(workspace, existing.id)
-  const part = await takingKeys(`${kind} of ${step.id}`, empty, async () => {
+  const part = await takingKeys(workspace, `${kind} of ${step.id}`, empty, async () => {
     const made = await beginPartOf(workspace, step, kind)
     await workspace.flushTexts()
     return made?.id ?? null
   })
-  if (part) setPane({ editing: part })
+  if (part) openText(part)
 }
 
 /** Moves a step by one place and says where it is now; the keyboard stays on it. */

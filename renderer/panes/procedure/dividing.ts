@@ -9,7 +9,7 @@ import { offerUndo } from '../../store/gestures.ts'
 import { changeOfJoin, changeOfSplit, type RowToJoin } from '../../store/movingWords.ts'
 import { partsOfStep, remarksOf, stepsOf } from '../../store/view.ts'
 import type { Workspace } from '../../store/workspace.ts'
-import { takingKeys } from './acts.ts'
+import { openText, takingKeys } from './acts.ts'
 import { setPane, usePane } from './paneStore.ts'
 
 /**
@@ -20,13 +20,14 @@ export async function splitAt(workspace: Workspace, part: Part, text: string, at
   const why = whyNotSplit(part, partsIn(workspace, part), text, at)
   if (why !== null || part.step === null) return workspace.say('notice', `${why} Nothing was changed.`)
   let made: StepId | null = null
-  const opened = await takingKeys(`split of ${part.id}`, { text: '', isAtStart: true }, async () => {
+  const early = { text: '', isAtStart: true }
+  const opened = await takingKeys(workspace, `split of ${part.id}`, early, async () => {
     await workspace.flushTexts()
     const split = await splitNow(workspace, part, at)
     made = split?.step.id ?? null
     return split?.part.id ?? null
   })
-  if (opened && made) setPane({ editing: opened, current: made })
+  if (opened && made) openText(opened, made)
 }
 
 async function splitNow(workspace: Workspace, part: Part, at: number) {

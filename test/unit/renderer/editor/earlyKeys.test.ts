@@ -3,15 +3,22 @@ import { EditorState } from '@codemirror/state'
 import { EditorView, keymap } from '@codemirror/view'
 import fc from 'fast-check'
 import { afterEach, expect, test, vi } from 'vitest'
-import { changesBetween, EarlyKeys } from '../../../../renderer/editor/earlyKeys.ts'
+import { changesBetween, EarlyKeys, type EarlyText } from '../../../../renderer/editor/earlyKeys.ts'
 
-afterEach(() => document.body.replaceChildren())
+afterEach(() => {
+  document.body.replaceChildren()
+  givenBack.length = 0
+})
 
 const text = fc
   .array(fc.constantFrom('a', 'b', '\n', '😀', '😁'), { maxLength: 12 })
   .map((all) => all.join(''))
 const field = (): HTMLTextAreaElement => document.querySelector('textarea')!
 const viewOf = (doc: string): EditorView => new EditorView({ parent: document.body, doc })
+
+const givenBack: string[] = []
+const begin = (text: EarlyText): EarlyKeys =>
+  new EarlyKeys(document.body, text, (words) => givenBack.push(words))
 
 function typeInto(value: string, at = value.length): void {
   field().value = value
@@ -42,7 +49,7 @@ test('the changes between two texts make the one of the other, and split no char
 test('the editor has the text and the cursor as the early keys left them', () => {
   fc.assert(
     fc.property(text, text, fc.nat(), (before, after, place) => {
-      const keys = new EarlyKeys(document.body, { label: 'Do of step 1', text: before })
+      const keys = begin({ label: 'Do of step 1', text: before })
       const view = viewOf(before)
       const at = place % (after.length + 1)
       typeInto(after, at)
@@ -57,7 +64,7 @@ test('the editor has the text and the cursor as the early keys left them', () =>
 })
 
 test('what was typed early joins a text that another window has changed meanwhile', () => {
-  const keys = new EarlyKeys(document.body, { label: 'Purpose', text: 'Stop the logger' })
+  const keys = begin({ label: 'Purpose', text: 'Stop the logger' })
   typeInto('Stop the logger first')
   const view = viewOf('Now: Stop the logger')
   keys.handOver(view)
@@ -66,14 +73,14 @@ test('what was typed early joins a text that another window has changed meanwhil
 })
 
 test('untouched, the cursor stands at the end of the text as it is by now', () => {
-  const keys = new EarlyKeys(document.body, { label: 'Purpose', text: 'Stop' })
+  const keys = begin({ label: 'Purpose', text: 'Stop' })
   const view = viewOf('Stop the logger')
   keys.handOver(view)
   expect(view.state.selection.main.head).toBe('Stop the logger'.length)
 })
 
 test('keys that only the editor has an answer for are pressed in it, once each and in order', () => {
-  const keys = new EarlyKeys(document.body, { label: 'Title', text: 'Move', isOneLine: true })
+  const keys = begin({ label: 'Title', text: 'Move', isOneLine: true })
   const held = [
     press({ key: 'Enter', code: 'Enter' }),
     press({ key: 't', code: 'KeyT', altKey: true }),
@@ -96,13 +103,13 @@ test('keys that only the editor has an answer for are pressed in it, once each a
 })
 
 test('Enter is a line end of a text of many lines', () => {
-  new EarlyKeys(document.body, { label: 'Do of step 1', text: '' })
+  begin({ label: 'Do of step 1', text: '' })
   expect(press({ key: 'Enter', code: 'Enter' }).defaultPrevented).toBe(false)
   expect(press({ key: 'Enter', code: 'Enter', ctrlKey: true }).defaultPrevented).toBe(true)
 })
 
 test('keys that wait for the editor of a text are given to it once', () => {
-  const keys = new EarlyKeys(document.body, { label: 'New', text: '' })
+  const keys = begin({ label: 'New', text: '' })
   keys.leaveTo('part 1')
   expect(EarlyKeys.maybeFor('part 2')).toBeNull()
   expect(EarlyKeys.maybeFor('part 1')).toBe(keys)
@@ -113,7 +120,7 @@ test('where no editor comes, the focus goes back to where it was', () => {
   vi.useFakeTimers()
   const button = document.body.appendChild(document.createElement('button'))
   button.focus()
-  const keys = new EarlyKeys(document.body, { label: 'New', text: '' })
+  const keys = begin({ label: 'New', text: '' })
   expect(document.activeElement).toBe(field())
   expect(keys.isLeft).toBe(false)
   keys.leaveTo('part 3')
@@ -124,9 +131,27 @@ test('where no editor comes, the focus goes back to where it was', () => {
   vi.useRealTimers()
 })
 
+test('what was typed for a text whose editor never comes is given back, once', () => {
+  const keys = begin({ label: 'New', text: 'Stop' })
+  typeInto('Stop the logger')
+  keys.end()
+  keys.end()
+  expect(givenBack).toEqual([' the logger'])
+})
+
+test('what an editor has taken over is not given back', () => {
+  const keys = begin({ label: 'New', text: '' })
+  typeInto('Stop')
+  const view = viewOf('')
+  keys.handOver(view)
+  keys.end()
+  begin({ label: 'New', text: 'Untouched' }).end()
+  expect(givenBack).toEqual([])
+})
+
 test('who has gone to something else meanwhile is known to have left', () => {
   const button = document.body.appendChild(document.createElement('button'))
-  const keys = new EarlyKeys(document.body, { label: 'New', text: '' })
+  const keys = begin({ label: 'New', text: '' })
   button.focus()
   expect(keys.isLeft).toBe(true)
   keys.end()
@@ -136,7 +161,7 @@ test('who has gone to something else meanwhile is known to have left', () => {
 test('what is typed early at the start of a text that is still to come stands before it, and so does the cursor', () => {
   fc.assert(
     fc.property(text, text, (typed, rest) => {
-      const keys = new EarlyKeys(document.body, { label: 'Do of step 2', text: '', isAtStart: true })
+      const keys = begin({ label: 'Do of step 2', text: '', isAtStart: true })
       const view = viewOf(rest)
       if (typed !== '') typeInto(typed)
       keys.handOver(view)
