@@ -1,5 +1,5 @@
 /** The remarks on a step, beside it: a count while they are folded, each with its state when they are not. */
-import { useState, type FormEvent, type ReactNode } from 'react'
+import type { FormEvent, ReactNode } from 'react'
 import type { Remark, Step } from '../../shared/lab/model.ts'
 import { remarksOf } from '../store/view.ts'
 import { useWorkspace, useWorkspaceState } from '../store/useWorkspace.ts'
@@ -7,7 +7,7 @@ import { Button, TextArea } from '../ui/index.ts'
 import { AddIcon, AmendIcon, RemarkIcon } from '../ui/icons.tsx'
 import { Markdown } from '../ui/Markdown.tsx'
 import { rewordRemark, setSettled, writeRemark } from './acts.ts'
-import { beginRemark, setUnfolded, setWriting, useRemarks } from './open.ts'
+import { beginRemark, setRewording, setUnfolded, setWriting, useRemarks } from './open.ts'
 import './remarks.css'
 
 interface StepRemarksProps {
@@ -89,7 +89,8 @@ function NewRemark({
 
 function RemarkItem({ remark }: { readonly remark: Remark }) {
   const workspace = useWorkspace()
-  const [typed, setTyped] = useState<string | null>(null)
+  const typed = useRemarks((state) => state.rewording.get(remark.id)?.text ?? null)
+  const setTyped = (next: string | null) => setRewording(remark, next)
   const { text, made, settled } = remark
   const isSettled = settled !== null
   if (typed !== null)

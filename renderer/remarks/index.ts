@@ -1,2 +1,2 @@
-export { beginRemark, lineOfRemarking } from './open.ts'
+export { beginRemark, isWritingOn, lineOfRemarking } from './open.ts'
 export { StepRemarks } from './StepRemarks.tsx'

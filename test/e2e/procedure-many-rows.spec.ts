@@ -58,6 +58,14 @@ async function openLong(program: Launched): Promise<void> {
   }
 }
 
+/** Turns the wheel until a row is drawn. */
+async function scrollTo(page: Page, row: Locator): Promise<void> {
+  for (let turns = 0; turns < 100 && (await row.count()) === 0; turns++) {
+    await page.mouse.wheel(0, 900)
+    await page.waitForTimeout(30)
+  }
+}
+
 test('fifty steps are chosen at once, moved and removed, and one undo brings each back', async ({
   program,
 }) => {
@@ -196,13 +204,40 @@ test('of a long procedure only what is near the view is drawn, and every row is 
   await page.keyboard.press('Control+Home')
   await page.keyboard.insertText('Soon: ')
   await row(1).hover()
-  for (let turns = 0; turns < 100 && (await row(100).count()) === 0; turns++) {
-    await page.mouse.wheel(0, 900)
-    await page.waitForTimeout(30)
-  }
+  await scrollTo(page, row(100))
   await expect(row(100)).toBeVisible()
   await expect(row(1).locator('.cm-content')).toContainText('Soon: Read gauge 1')
   await expect(row(12)).toHaveCount(0)
+})
+
+test('what is typed into the forms of a row stays there while the person is far from it', async ({
+  program,
+}) => {
+  const { page } = program
+  await openLong(program)
+  const row = (gauge: number): Locator => steps(page).filter({ hasText: `Read gauge ${gauge}:` })
+  await row(1).focus()
+  await page.keyboard.press('Alt+r')
+  await page.keyboard.type('Look twice')
+  await page.keyboard.press('Control+Enter')
+  await row(1).getByRole('button', { name: 'Change this remark' }).click()
+  await page.keyboard.press('Control+End')
+  await page.keyboard.type(' at it')
+  await row(2).focus()
+  await page.keyboard.press('Alt+p')
+  await expect(row(2).locator('form')).toBeVisible()
+  const place = row(2).getByRole('textbox').first()
+  await place.fill('At the rack')
+
+  await row(2).hover()
+  await scrollTo(page, row(50))
+  await row(50).focus()
+  await scrollTo(page, row(100))
+  await expect(row(100)).toBeVisible()
+  await expect(row(20)).toHaveCount(0)
+  await expect(row(1).getByLabel('Remark', { exact: true })).toHaveValue('Look twice at it')
+  await expect(place).toHaveValue('At the rack')
+  expect(program.complaints).toEqual([])
 })
 
 test('a row of a long procedure keeps the keyboard at every moment while it is moved and moved back', async ({

@@ -7,6 +7,7 @@ import { moveOfRows } from '../../../shared/procedure/rows/order.ts'
 import { moveStepBehind } from '../../store/gestures.ts'
 import { useWorkspace } from '../../store/useWorkspace.ts'
 import type { Workspace } from '../../store/workspace.ts'
+import { isWritingOn } from '../../remarks/index.ts'
 import { nextPlace } from '../../ui/roving.ts'
 import { sayPlaceOf } from './acts.ts'
 import { blocksOf } from './blocks.ts'
@@ -37,7 +38,7 @@ const noSteps: readonly Step[] = []
 
 export function Rows({ shown, title, marks }: RowsProps) {
   const workspace = useWorkspace()
-  const { editing, current, moving, picked, wanted, cut } = usePane()
+  const { editing, current, moving, picked, wanted, cut, placing, naming } = usePane()
   const comer = useComer()
   const records = useMemo(() => shown.steps.map(({ step }) => step), [shown])
   const steps = comer ? records : noSteps
@@ -50,11 +51,15 @@ export function Rows({ shown, title, marks }: RowsProps) {
   const list = useRef<HTMLOListElement>(null)
   const near = useNear(list, isLong)
   const stop = shown.steps.some(({ step }) => step.id === current) ? current : shown.steps[0]?.step.id
-  // Where the keyboard is or is to go, what is typed and what is dragged stays drawn, whatever is in view.
+  // Where the keyboard is or is to go, what is typed – also in a form – and what is dragged stays drawn, whatever is in
+  // view. What is typed is asked for as rows go out of view, so it needs no listening to.
   const isHeld = ({ step, parts }: ShownStep): boolean =>
     step.id === stop ||
     step.id === moving ||
-    parts.some(({ part }) => part.id === editing) ||
+    step.id === placing ||
+    step.id === naming ||
+    parts.some(({ part }) => part.id === editing || part.id === naming) ||
+    isWritingOn(step.id) ||
     (wanted !== null && 'id' in wanted && isOneOf(wanted.id, step, parts))
   const isDrawn = (rows: readonly ShownStep[]): boolean =>
     !isLong || rows.some((row) => near.isNear(row.step.id) || isHeld(row))
