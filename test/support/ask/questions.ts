@@ -26,8 +26,11 @@ interface Kept {
   readonly withoutAnswer: readonly string[]
 }
 
-/** @param part the half that was open while rules were set, the half that was frozen, or what the rules were set by */
-export function writtenQuestions(part: 'open' | 'frozen' | 'development'): WrittenQuestions {
+/**
+ * @param part the half that was open while rules were set, the half that was frozen, what the rules were set by, or what they
+ * were checked by when they had been set
+ */
+export function writtenQuestions(part: 'open' | 'frozen' | 'development' | 'check'): WrittenQuestions {
   const path = join(import.meta.dirname, `../../fixtures/ask/${part}.json`)
   const { questions, withoutAnswer } = JSON.parse(readFileSync(path, 'utf8')) as Kept
   return {
