@@ -282,20 +282,29 @@ export class Queries {
   > {
     const { db } = this
     return db.transaction('r', [db.entries, db.texts, db.marks, db.entryTags, db.withdrawals], async () => {
-      const entries = (await db.entries.bulkGet([...ids])).filter((entry) => entry !== undefined)
-      const own = entries.map(({ id }) => id)
-      const texts = await db.texts.bulkGet(own)
-      const tags = await db.entryTags.bulkGet(own)
-      const marks = await db.marks.where('entry').anyOf(own).sortBy('id')
-      const withdrawn = await this.withdrawnAmong(own)
-      return entries.map((entry, at) => ({
-        entry,
-        text: texts[at]?.text ?? '',
-        pieces: texts[at]?.pieces ?? [],
-        marks: marks.filter((mark) => mark.entry === entry.id),
-        tags: tags[at]?.tags ?? [],
-        isWithdrawn: withdrawn.has(entry.id),
-      }))
+      const own = [...ids]
+      // Asked for at once: one behind the other they take twice as long.
+      const [entries, texts, tags, marks, withdrawn] = await Promise.all([
+        db.entries.bulkGet(own),
+        db.texts.bulkGet(own),
+        db.entryTags.bulkGet(own),
+        db.marks.where('entry').anyOf(own).sortBy('id'),
+        this.withdrawnAmong(own),
+      ])
+      return entries.flatMap((entry, at) =>
+        entry
+          ? [
+              {
+                entry,
+                text: texts[at]?.text ?? '',
+                pieces: texts[at]?.pieces ?? [],
+                marks: marks.filter((mark) => mark.entry === entry.id),
+                tags: tags[at]?.tags ?? [],
+                isWithdrawn: withdrawn.has(entry.id),
+              },
+            ]
+          : [],
+      )
     })
   }
 
