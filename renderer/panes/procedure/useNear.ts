@@ -22,10 +22,13 @@ export function useNear(list: RefObject<HTMLElement | null>, isWatched: boolean)
   const heights = useRef(new Map<string, number>())
   const observers = useRef<Observers | null>(null)
   const watched = useRef<ReadonlySet<HTMLElement>>(new Set())
-  const onSeen = useCallback((seen: readonly IntersectionObserverEntry[]) => {
+  const onSeen = useCallback((all: readonly IntersectionObserverEntry[]) => {
+    // Of what was taken away before it was let go Chrome 114 still says that it has no height and stands nowhere.
+    const seen = all.filter(({ target }) => target.isConnected)
     for (const { target, boundingClientRect } of seen) {
       const { step } = (target as HTMLElement).dataset
-      if (step !== undefined) heights.current.set(step, boundingClientRect.height)
+      if (step !== undefined && boundingClientRect.height > 0)
+        heights.current.set(step, boundingClientRect.height)
     }
     setNear((before) => withSeen(before, seen))
   }, [])
