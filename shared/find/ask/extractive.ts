@@ -16,7 +16,7 @@ const MOST = 5
 const MOST_OF_ONE = 2
 /**
  * The least certainty of an answer, and how many of the best passages are looked at for it. Set on the open half of the
- * questions in test/fixtures/ask and on those that are there for setting rules.
+ * questions in test/fixtures/ask.
  */
 const ENOUGH = 0.55
 const LOOKED_AT = 3
@@ -28,7 +28,7 @@ export const extractive: Answerer = {
     if (sought.terms.length === 0)
       return { kind: 'nearest', sort: question.sort, passages: [], procedure: null, trouble: null }
     const gathered = await gatherPassages(question, sought, around)
-    const ranked = rankPassages(question, sought, gathered)
+    const ranked = rankPassages(question.sort, sought, gathered)
     const best = choose(ranked)
     const isAnswered = best.slice(0, LOOKED_AT).some(({ certainty }) => certainty >= ENOUGH)
     const { links } = gathered

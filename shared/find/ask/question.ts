@@ -4,7 +4,6 @@ import type { FindQuery } from '../query/query.ts'
 import { isFunctionWord, toWords } from '../tokens.ts'
 import { doingIn } from './doing.ts'
 import { errnoMessages } from './errno.ts'
-import { readPhrases, type Said } from './phrases.ts'
 
 /**
  * How: steps are wanted. Error: a message was pasted or retold, what ends it is wanted. Why: reasons. When: a moment. What: a
@@ -18,8 +17,6 @@ export interface Question {
   readonly sort: QuestionSort
   /** The words that say what it is about, in the order typed. All words where none does. */
   readonly words: readonly string[]
-  /** Further words for some of them, where several words were one phrase; by the word. */
-  readonly others: ReadonlyMap<string, readonly string[]>
   /** Those of them, folded, that say what is done and not with what; they count less, since people put them in many ways. */
   readonly doing: ReadonlySet<string>
 }
@@ -27,16 +24,11 @@ export interface Question {
 /** Everything can be read. */
 export function readQuestion(typed: string): Question {
   const written = toWords(typed).map((word) => word.written)
-  const sort = sortOf(typed, written)
-  // A message says each of its words as it is.
-  const said: Said =
-    sort === 'error' || sort === 'plain' ? { words: written, others: new Map() } : readPhrases(written)
-  const words = said.words.filter((word) => !saysNothing(fold(word)))
+  const words = written.filter((word) => !saysNothing(fold(word)))
   return {
     typed,
-    sort,
+    sort: sortOf(typed, written),
     words: words.length > 0 ? words : written,
-    others: said.others,
     doing: doingIn(written.map(fold), saysNothing),
   }
 }
@@ -57,12 +49,7 @@ function sortOf(typed: string, written: readonly string[]): QuestionSort {
   const begun = beginnings.find(([begins]) => begins.test(typed))
   if (begun) return begun[1]
   if (asksHow.test(typed)) return 'how'
-  if (
-    saysError.test(typed) ||
-    saysErrno.test(typed) ||
-    written.some((word) => errnoMessages[word] !== undefined)
-  )
-    return 'error'
+  if (saysError.test(typed) || written.some((word) => errnoMessages[word] !== undefined)) return 'error'
   return asking.find(([asks]) => asks.test(typed))?.[1] ?? 'plain'
 }
 
@@ -90,9 +77,6 @@ const saysError = new RegExp(
   'i',
 )
 
-/** What the system itself says of an error: no space left on device. */
-const saysErrno = new RegExp(`\\b(?:${Object.values(errnoMessages).join('|')})\\b`, 'i')
-
 /** Words that ask, beg and fill, and verbs that go with anything; beside the words that only join others. */
 const fillers: ReadonlySet<string> = new Set(
   (
@@ -101,8 +85,6 @@ const fillers: ReadonlySet<string> = new Set(
     'things stuff somebody someone something somehow anybody anyone anything get gets got getting make makes made want ' +
     'wants wanted need needs needed try tries tried keep keeps kept let lets go goes went going come comes came put puts ' +
     'take takes took give gives gave tell tells told say says said mean means meant know known happen happens happened ' +
-    "wouldnt wouldn't shouldnt shouldn't couldnt couldn't arent aren't havent haven't hasnt hasn't theres there's thats that's " +
-    'finally simply maybe perhaps probably please enough ago think myself ourselves yourself itself quite rather ' +
     'actual way ways whether instead another many much sure whole else together certain'
   ).split(' '),
 )

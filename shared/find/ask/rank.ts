@@ -4,7 +4,7 @@
  * - the share of the question's words that it holds itself, each by its inverse document frequency, saturated as in BM25;
  * - the same with what belongs to it: titles, headings, the procedure, what stands next to it in the journal, the far ends of
  *   its links; each of these counts a share of the word itself;
- * - how much of the question stands close together, of a message that was pasted how much of it word behind word;
+ * - how much of the question stands close together;
  * - what it is: where scores are near, a step comes before a fix, a fix before other entries, these before sources, and
  *   each sort of question has kinds of passages that answer it (preference.ts).
  *
@@ -12,10 +12,9 @@
  */
 import { evidenceOf, heldBy, shareOf, withShare, type Evidence, type Held } from './evidence.ts'
 import type { Gathered } from './gather.ts'
-import { isPasted, messagePairs, shareOfMessage, type MessagePairs } from './message.ts'
 import type { Passage } from './passages.ts'
 import { preferenceFor } from './preference.ts'
-import type { Question } from './question.ts'
+import type { QuestionSort } from './question.ts'
 import type { Sought } from './terms.ts'
 import type { AskThing } from './thing.ts'
 
@@ -27,7 +26,7 @@ export interface Ranked {
   readonly share: number
   /**
    * How surely it answers, 0 to 1: the mean of what it holds itself, what it holds with what belongs to it, and how much of
-   * the question stands close together in it, of a message word behind word.
+   * the question stands close together in it.
    */
   readonly certainty: number
 }
@@ -46,20 +45,17 @@ const shares = {
   answer: 0.85,
   /** Of the older end of a link. */
   link: 0.6,
-  /** Of all entries, steps and procedures of the same project that were read. */
-  journal: 0.4,
 } as const
 const WITH_AROUND_COUNTS = 0.5
 const NEARNESS_COUNTS = 0.1
-const MESSAGE_COUNTS = 0.2
 /** What others wrote answers less surely than what was done and written here. */
 const SOURCE_CERTAINTY = 0.85
 /** What an output came to stands a little before the output, and is a little less sure. */
 const BEFORE_OUTPUT = 0.02
 const OUTCOME_CERTAINTY = 0.9
 
-export function rankPassages(question: Question, sought: Sought, gathered: Gathered): Ranked[] {
-  return new Ranker(question, sought, gathered).ranked()
+export function rankPassages(sort: QuestionSort, sought: Sought, gathered: Gathered): Ranked[] {
+  return new Ranker(sort, sought, gathered).ranked()
 }
 
 class Ranker {
@@ -67,17 +63,11 @@ class Ranker {
   private readonly ofThing = new Map<string, Held>()
   private readonly ofNode = new Map<string, Held>()
   private readonly texts = new Map<string, Held>()
-  /** By the title of a project. */
-  private readonly ofProject = new Map<string, Held>()
-  /** By the id of an entry those that it is the outcome of. */
+  /** By the id of a problem or fix the entries that it is the outcome of. */
   private readonly outcomes: ReadonlyMap<string, readonly AskThing[]>
-  /** Something went wrong, or may have. */
-  private readonly isTrouble: boolean
-  /** What was pasted; null for what was told. */
-  private readonly message: MessagePairs | null
 
   constructor(
-    private readonly question: Question,
+    private readonly sort: QuestionSort,
     private readonly sought: Sought,
     private readonly gathered: Gathered,
   ) {
@@ -85,18 +75,14 @@ class Ranker {
       const evidence = evidenceOf(sought, passage)
       this.evidence.set(passage, evidence)
       join(this.ofThing, passage.of.id, evidence.held)
-      if (isOfProject(passage.of)) join(this.ofProject, passage.of.way[0] ?? '', evidence.held)
       for (const { node } of passage.pieces) if (node) join(this.ofNode, node.id, evidence.held)
     }
     this.outcomes = outcomesIn(gathered)
-    const { sort, typed } = question
-    this.isTrouble = sort === 'error' || sort === 'plain'
-    this.message = this.isTrouble && isPasted(typed) ? messagePairs(typed) : null
   }
 
   ranked(): Ranked[] {
     const alone = this.gathered.passages.map((passage) => this.rank(passage))
-    const ranked = this.isTrouble ? this.withOutcomes(alone) : alone
+    const ranked = this.sort === 'error' || this.sort === 'plain' ? this.withOutcomes(alone) : alone
     return ranked
       .filter(({ share }) => share > 0)
       .sort((one, other) => other.score - one.score || (one.passage.of.id < other.passage.of.id ? -1 : 1))
@@ -108,23 +94,11 @@ class Ranker {
     const own = shareOf(this.sought, evidence.held)
     const share = shareOf(this.sought, this.heldWithAround(passage, evidence.held))
     const words = (1 - WITH_AROUND_COUNTS) * own + WITH_AROUND_COUNTS * share
-    const same = this.sameness(passage)
-    const score =
-      words +
-      NEARNESS_COUNTS * nearness +
-      MESSAGE_COUNTS * (same ?? 0) +
-      share * preferenceFor(this.question.sort, passage)
+    const score = words + NEARNESS_COUNTS * nearness + share * preferenceFor(this.sort, passage)
     // One word alone stands close to no other.
-    const together = same ?? (this.sought.terms.length === 1 ? own : nearness)
+    const together = this.sought.terms.length === 1 ? own : nearness
     const sure = passage.of.thing === 'source' ? SOURCE_CERTAINTY : 1
     return { passage, evidence, score, share, certainty: (sure * (own + share + together)) / 3 }
-  }
-
-  /** How much of the message stands in the passage word behind word; null where none can be told. */
-  private sameness({ pieces }: Passage): number | null {
-    if (this.message === null || this.message.size === 0) return null
-    const texts = pieces.map(({ text, start, end }) => text.slice(start, end))
-    return shareOfMessage(this.message, messagePairs(texts.join('\n')))
   }
 
   private heldWithAround(passage: Passage, own: Held): Held {
@@ -137,7 +111,6 @@ class Ranker {
     take(this.heldIn(heading), shares.heading)
     take(this.heldIn(of.way[0] ?? ''), shares.project)
     take(this.ofThing.get(of.id), shares.rest)
-    if (isOfProject(of)) take(this.ofProject.get(of.way[0] ?? ''), shares.journal)
     const procedure = of.procedure === null ? undefined : this.gathered.procedures.get(of.procedure)
     if (procedure) {
       take(this.heldIn(procedure.title), shares.title)
@@ -194,28 +167,14 @@ function join(into: Map<string, Held>, id: string, held: Held): void {
   into.set(id, known ? withShare(known, held, 1) : held)
 }
 
-function isOfProject({ thing, way }: AskThing): boolean {
-  return thing !== 'source' && way.length > 0
-}
-
-/** What was done or seen came to the first finding that was written after it, and to the first problem or fix. */
+/** What was done or seen came to the first problem or fix that was written after it; what lies between was looking. */
 function outcomesIn({ around, things }: Gathered): Map<string, AskThing[]> {
   const outcomes = new Map<string, AskThing[]>()
   for (const [id, { after }] of around) {
     const thing = things.get(id)!
     if (thing.kind === 'problem' || thing.kind === 'fix') continue
-    for (const isOutcome of [isFinding, isTrouble]) {
-      const outcome = after.find(({ kind }) => isOutcome(kind))
-      if (outcome) outcomes.set(outcome.id, [...(outcomes.get(outcome.id) ?? []), thing])
-    }
+    const outcome = after.find(({ kind }) => kind === 'problem' || kind === 'fix')
+    if (outcome) outcomes.set(outcome.id, [...(outcomes.get(outcome.id) ?? []), thing])
   }
   return outcomes
-}
-
-function isFinding(kind: AskThing['kind']): boolean {
-  return kind === 'observation' || kind === 'decision'
-}
-
-function isTrouble(kind: AskThing['kind']): boolean {
-  return kind === 'problem' || kind === 'fix'
 }

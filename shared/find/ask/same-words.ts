@@ -1,10 +1,8 @@
 /**
  * Abbreviations of the trade and second names of its things, most of them names of commands, files and options of any Unix;
- * each line is one group. They count less than the word itself (terms.ts), so that a wrong pair costs little.
+ * each line is one group. They count less than the word itself (matching.ts), so that a wrong pair costs little.
  */
 import { fold, maybeStem } from '../index/fold.ts'
-import { acts } from './thesaurus/acts.ts'
-import { things } from './thesaurus/things.ts'
 
 const groups = `
   abbr abbreviation
@@ -98,12 +96,6 @@ for (const line of groups.trim().split('\n')) {
     for (const other of words) if (keyOf(other) !== key) known.add(other)
     groupsOf.set(key, known)
   }
-}
-
-for (const [word, others] of [...things, ...acts]) {
-  const known = groupsOf.get(keyOf(word)) ?? new Set()
-  groupsOf.set(keyOf(word), known)
-  for (const other of others) if (keyOf(other) !== keyOf(word)) known.add(other)
 }
 
 /** Other words for a word; none for most. */

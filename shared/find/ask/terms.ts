@@ -35,7 +35,7 @@ export interface Sought {
 }
 
 /** A word of the same stem; of the same root; another word for it, or what it is taken to be a misspelling of. */
-const shares = { stem: 0.85, root: 0.7, other: 0.6 } as const
+const shares = { stem: 0.85, root: 0.7, other: 0.7 } as const
 /** A word that says what is done counts so much of one that says with what. */
 const DOING_COUNTS = 0.5
 
@@ -50,10 +50,9 @@ export function toSought(question: Question, index: LabIndex): Sought {
   const others = new Set<string>()
   const terms = asked.map(({ form }, term): SoughtTerm => {
     const rarity = rarities[term]
-    meanings.add(form, term, rarity ? Math.min(1, rarity.stem / rarity.form) : 1)
-    const ofPhrase = question.others.get(form) ?? []
-    for (const other of [...read[term]!.respelt, ...sameWords(form), ...ofPhrase, ...messageOf(form)]) {
-      meanings.addOther(other, term)
+    meanings.add(form, term, 1, rarity ? rarity.stem / rarity.form : 1)
+    for (const other of [...read[term]!.respelt, ...sameWords(form), ...messageOf(form)]) {
+      meanings.add(other, term, shares.other)
       others.add(other)
     }
     for (const other of formsOfRoot(index, form)) others.add(other)
@@ -71,22 +70,13 @@ class Meanings {
   readonly byRoot = new Map<string, Meant[]>()
 
   /** @param loose how much of the word's rarity is left where other words of its stem and root count as well, 0 to 1 */
-  add(written: string, term: number, loose: number): void {
+  add(written: string, term: number, share: number, loose = 1): void {
     const form = fold(written)
-    this.addForm(form, term, 1, loose)
-    const root = maybeRoot(form)
-    if (root !== null) put(this.byRoot, root, { term, share: loose * shares.root })
-  }
-
-  /** Another word for the term; what is made from it is too far away to count. */
-  addOther(written: string, term: number): void {
-    this.addForm(fold(written), term, shares.other, 1)
-  }
-
-  private addForm(form: string, term: number, share: number, loose: number): void {
     for (const same of numbersOf(form)) put(this.byForm, same, { term, share })
     const stem = maybeStem(form)
     if (stem !== null) put(this.byStem, stem, { term, share: share * loose * shares.stem })
+    const root = maybeRoot(form)
+    if (root !== null) put(this.byRoot, root, { term, share: share * loose * shares.root })
   }
 }
 
@@ -152,7 +142,7 @@ export function findSought(sought: Sought, text: string): Found {
   return { hits, words: placed.length }
 }
 
-/** The terms for which the word counts the most: it is said once, and counts for what it fits best. */
+/** For each term the best way in which the word counts for it. */
 function meantBy({ byForm, byStem, byRoot }: Sought, written: string): Meant[] {
   const best = new Map<number, Meant>()
   for (const { form } of toWordForms(written).forms) {
@@ -165,6 +155,5 @@ function meantBy({ byForm, byStem, byRoot }: Sought, written: string): Meant[] {
     ]
     for (const one of meant) if (one.share > (best.get(one.term)?.share ?? 0)) best.set(one.term, one)
   }
-  const most = Math.max(...[...best.values()].map(({ share }) => share))
-  return [...best.values()].filter(({ share }) => share === most)
+  return [...best.values()]
 }

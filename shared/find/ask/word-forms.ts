@@ -9,8 +9,7 @@ const endings = /(?:ly|ness|ment|able|ible|er|or|ation|ion|al|y|e)s?$/
 /** A word in the singular and in the plural, as far as letters tell. @param form folded */
 export function numbersOf(form: string): string[] {
   if (!/^[a-z]{3,}$/.test(form)) return [form]
-  // `ups` is no more of an `up`.
-  return /^.{3,}(?<!s)s$/.test(form) ? [form, form.slice(0, -1)] : [form, `${form}s`]
+  return form.endsWith('s') && !form.endsWith('ss') ? [form, form.slice(0, -1)] : [form, `${form}s`]
 }
 
 /** What a word is made from, as a key: `nightly` from `night`. Null for a short word and for one that is not of letters alone. */
