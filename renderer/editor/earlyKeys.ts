@@ -4,6 +4,7 @@
  */
 import { ChangeSet } from '@codemirror/state'
 import type { EditorView } from '@codemirror/view'
+import { insertedBy, toChangeSetJson } from '../../shared/lab/text.ts'
 import { bringsOrigin, copyOfPasted } from './fragments.ts'
 
 export interface EarlyText {
@@ -140,15 +141,9 @@ export class EarlyKeys {
     if (isHere && this.before instanceof HTMLElement && this.before.isConnected) this.before.focus()
     if (this.isTaken) return
     this.isTaken = true
-    const words = insertedBy(changesBetween(this.text, this.field.value))
+    const words = insertedBy(toChangeSetJson(changesBetween(this.text, this.field.value)))
     if (words !== '') this.giveBack(words)
   }
-}
-
-function insertedBy(changes: ChangeSet): string {
-  let words = ''
-  changes.iterChanges((_fromA, _toA, _fromB, _toB, inserted) => (words += inserted.toString()))
-  return words
 }
 
 /** Keys that mean something to a text's editor and nothing to a plain field. */
