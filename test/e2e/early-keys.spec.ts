@@ -7,6 +7,13 @@ import { expect, test } from './support/test.ts'
 const words = 'abcdefghijklmnopqrstuvwxyz0123456789'
 const part = (page: Page, name: string) => page.getByRole('group', { name, exact: true })
 const editor = (page: Page) => page.locator('.st-procedure .cm-content')
+/** Opens the sample and, in its first procedure, the purpose for typing. */
+const openPurpose = async (page: Page): Promise<void> => {
+  await openSample(page)
+  await part(page, 'Purpose').focus()
+  await page.keyboard.press('Enter')
+  await expect(editor(page)).toBeFocused()
+}
 const pressAll = async (page: Page, ...keys: readonly string[]): Promise<void> => {
   for (const key of keys) await page.keyboard.press(key)
 }
@@ -97,10 +104,7 @@ test('a new step takes what is typed while it is being made', async ({ program }
 
 test('who goes from one text to the next loses nothing of either', async ({ program }) => {
   const { page } = program
-  await openSample(page)
-  await part(page, 'Purpose').focus()
-  await page.keyboard.press('Enter')
-  await expect(editor(page)).toBeFocused()
+  await openPurpose(page)
   await page.keyboard.type(' (purpose)')
   const letGo = await holdDatabase(page)
   await part(page, 'Do of step 1').locator('p').first().click()
@@ -115,10 +119,7 @@ test('who goes from one text to the next loses nothing of either', async ({ prog
 
 test('a text that is asked for twice before it is open takes all keys', async ({ program }) => {
   const { page } = program
-  await openSample(page)
-  await part(page, 'Purpose').focus()
-  await page.keyboard.press('Enter')
-  await expect(editor(page)).toBeFocused()
+  await openPurpose(page)
   const letGo = await holdDatabase(page)
   const asked = part(page, 'Do of step 1')
   await asked.dispatchEvent('click')
@@ -209,10 +210,7 @@ test('who goes back to a text that is about to be closed goes on typing in it', 
 
 test('who goes back to a text that is not open yet goes on typing in it', async ({ program }) => {
   const { page } = program
-  await openSample(page)
-  await part(page, 'Purpose').focus()
-  await page.keyboard.press('Enter')
-  await expect(editor(page)).toBeFocused()
+  await openPurpose(page)
   const letGo = await holdDatabase(page)
   await part(page, 'Do of step 1').locator('p').first().click()
   await page.keyboard.type(' (before)')
