@@ -16,13 +16,15 @@ describe.skipIf(!hasDistractors)('what is asked of a lab among distractors', { t
   let lab: AskedLab
   let frozen: Measured
   let open: Measured
+  let check: Measured
   beforeAll(async () => {
     const others = distractors()
     expect(others.things.filter(({ thing }) => thing !== 'procedure').length).toBe(DISTRACTORS)
     lab = await askedLab(others)
     frozen = await measure(writtenQuestions('frozen'), lab)
     open = await measure(writtenQuestions('open'), lab)
-    console.info('asked, frozen half:', frozen, 'open half:', open)
+    check = await measure(writtenQuestions('check'), lab)
+    console.info('asked, frozen half:', frozen, 'open half:', open, 'check:', check)
   }, 120_000)
 
   it('is answered four times of five among the first three on the frozen half, oftener than by bare BM25', () => {
@@ -33,6 +35,11 @@ describe.skipIf(!hasDistractors)('what is asked of a lab among distractors', { t
 
   it('is refused at most once in ten where the lab has an answer', () => {
     expect(frozen.refused / frozen.questions).toBeLessThanOrEqual(0.1)
+  })
+
+  it('is answered half of the time where others wrote the questions, which nothing was set by', () => {
+    expect(check.right / check.questions).toBeGreaterThan(0.5)
+    expect(check.wrongly).toBeLessThanOrEqual(5)
   })
 
   it('is answered without an answer twice in ten; at most once was wanted', () => {

@@ -28,7 +28,7 @@ export const extractive: Answerer = {
     if (sought.terms.length === 0)
       return { kind: 'nearest', sort: question.sort, passages: [], procedure: null, trouble: null }
     const gathered = await gatherPassages(question, sought, around)
-    const ranked = rankPassages(question.sort, sought, gathered)
+    const ranked = rankPassages(question, sought, gathered)
     const best = choose(ranked)
     const isAnswered = best.slice(0, LOOKED_AT).some(({ certainty }) => certainty >= ENOUGH)
     const { links } = gathered

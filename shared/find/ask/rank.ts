@@ -4,7 +4,7 @@
  * - the share of the question's words that it holds itself, each by its inverse document frequency, saturated as in BM25;
  * - the same with what belongs to it: titles, headings, the procedure, what stands next to it in the journal, the far ends of
  *   its links; each of these counts a share of the word itself;
- * - how much of the question stands close together;
+ * - how much of the question stands close together, of a message that was pasted how much of it word behind word;
  * - what it is: where scores are near, a step comes before a fix, a fix before other entries, these before sources, and
  *   each sort of question has kinds of passages that answer it (preference.ts).
  *
@@ -12,9 +12,10 @@
  */
 import { evidenceOf, heldBy, shareOf, withShare, type Evidence, type Held } from './evidence.ts'
 import type { Gathered } from './gather.ts'
+import { isPasted, messagePairs, shareOfMessage, type MessagePairs } from './message.ts'
 import type { Passage } from './passages.ts'
 import { preferenceFor } from './preference.ts'
-import type { QuestionSort } from './question.ts'
+import type { Question } from './question.ts'
 import type { Sought } from './terms.ts'
 import type { AskThing } from './thing.ts'
 
@@ -26,7 +27,7 @@ export interface Ranked {
   readonly share: number
   /**
    * How surely it answers, 0 to 1: the mean of what it holds itself, what it holds with what belongs to it, and how much of
-   * the question stands close together in it.
+   * the question stands close together in it, of a message word behind word.
    */
   readonly certainty: number
 }
@@ -48,14 +49,15 @@ const shares = {
 } as const
 const WITH_AROUND_COUNTS = 0.5
 const NEARNESS_COUNTS = 0.1
+const MESSAGE_COUNTS = 0.2
 /** What others wrote answers less surely than what was done and written here. */
 const SOURCE_CERTAINTY = 0.85
 /** What an output came to stands a little before the output, and is a little less sure. */
 const BEFORE_OUTPUT = 0.02
 const OUTCOME_CERTAINTY = 0.9
 
-export function rankPassages(sort: QuestionSort, sought: Sought, gathered: Gathered): Ranked[] {
-  return new Ranker(sort, sought, gathered).ranked()
+export function rankPassages(question: Question, sought: Sought, gathered: Gathered): Ranked[] {
+  return new Ranker(question, sought, gathered).ranked()
 }
 
 class Ranker {
@@ -66,8 +68,13 @@ class Ranker {
   /** By the id of a problem or fix the entries that it is the outcome of. */
   private readonly outcomes: ReadonlyMap<string, readonly AskThing[]>
 
+  /** Something went wrong, or may have. */
+  private readonly isTrouble: boolean
+  /** What was pasted; null for what was told. */
+  private readonly message: MessagePairs | null
+
   constructor(
-    private readonly sort: QuestionSort,
+    private readonly question: Question,
     private readonly sought: Sought,
     private readonly gathered: Gathered,
   ) {
@@ -78,11 +85,14 @@ class Ranker {
       for (const { node } of passage.pieces) if (node) join(this.ofNode, node.id, evidence.held)
     }
     this.outcomes = outcomesIn(gathered)
+    const { sort, typed } = question
+    this.isTrouble = sort === 'error' || sort === 'plain'
+    this.message = this.isTrouble && isPasted(typed) ? messagePairs(typed) : null
   }
 
   ranked(): Ranked[] {
     const alone = this.gathered.passages.map((passage) => this.rank(passage))
-    const ranked = this.sort === 'error' || this.sort === 'plain' ? this.withOutcomes(alone) : alone
+    const ranked = this.isTrouble ? this.withOutcomes(alone) : alone
     return ranked
       .filter(({ share }) => share > 0)
       .sort((one, other) => other.score - one.score || (one.passage.of.id < other.passage.of.id ? -1 : 1))
@@ -94,11 +104,23 @@ class Ranker {
     const own = shareOf(this.sought, evidence.held)
     const share = shareOf(this.sought, this.heldWithAround(passage, evidence.held))
     const words = (1 - WITH_AROUND_COUNTS) * own + WITH_AROUND_COUNTS * share
-    const score = words + NEARNESS_COUNTS * nearness + share * preferenceFor(this.sort, passage)
+    const same = this.sameness(passage)
+    const score =
+      words +
+      NEARNESS_COUNTS * nearness +
+      MESSAGE_COUNTS * (same ?? 0) +
+      share * preferenceFor(this.question.sort, passage)
     // One word alone stands close to no other.
-    const together = this.sought.terms.length === 1 ? own : nearness
+    const together = same ?? (this.sought.terms.length === 1 ? own : nearness)
     const sure = passage.of.thing === 'source' ? SOURCE_CERTAINTY : 1
     return { passage, evidence, score, share, certainty: (sure * (own + share + together)) / 3 }
+  }
+
+  /** How much of the message stands in the passage word behind word; null where none can be told. */
+  private sameness({ pieces }: Passage): number | null {
+    if (this.message === null || this.message.size === 0) return null
+    const texts = pieces.map(({ text, start, end }) => text.slice(start, end))
+    return shareOfMessage(this.message, messagePairs(texts.join('\n')))
   }
 
   private heldWithAround(passage: Passage, own: Held): Held {
